@@ -1,0 +1,109 @@
+// Package figure is the word that checks and rules share: what is so about
+// one subject, with bounds, witness and source, and never what must be so.
+package figure
+
+import (
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/strict"
+)
+
+// Status says how well a fact is known.
+type Status string
+
+// The statuses of machine output.
+const (
+	Published      Status = "published"
+	FromMemory     Status = "from-memory"
+	CommonPractice Status = "common-practice"
+	Computed       Status = "computed"
+	Shop           Status = "shop"
+)
+
+// Basis is where a fact or a limit comes from.
+type Basis struct {
+	Status Status
+	Source string
+}
+
+// Need is a reading, an inspection or a key that would settle a question.
+type Need struct {
+	What string // the thing missing, in the sheet's own names: "resistance between plug.ground and chassis"
+	How  string // what would supply it: an instrument, a key, a look; may be empty
+}
+
+// Subject is what a figure is about, and what rules may ask of it.
+type Subject struct {
+	Name string // as in machine output: set, chassis, supply, plug, cord, PART, PART.TERMINAL, PART.WINDING, "upstream N", an instrument, an inspection key, a reading as "A – B"
+	Kind string // what rules name under of: (set, chassis, supply, plug, cord, a part kind, winding, link, instrument, inspection, reading, body)
+	Role string // the part it plays as wired (capacitor: line, chassis, accessible, other; winding: primary, plate, rectifier, heater, bias)
+	// Reach is touchable or enclosed where a person may or may not touch it; else empty.
+	Reach string
+	At    strict.Pos // where it stands on the sheet; zero if nowhere
+}
+
+// Def describes a figure once, beside the function that computes it.
+type Def struct {
+	Name    string       // kebab-case, unique
+	Room    string       // the group its rules belong to: entry ratings readings inspection supply faults firstpower
+	Of      []string     // subject kinds it is computed for
+	Says    string       // one plain sentence: what it is
+	Unit    quantity.Dim // for a number
+	Present bool         // true: the figure says present or absent, not a number
+}
+
+// Figure is one computed fact. Exactly one of three holds: Present is set (a
+// Def with Present), Missing is not empty (not known), or Range is the value.
+type Figure struct {
+	Def     *Def
+	Of      Subject
+	Range   quantity.Range
+	Present *bool
+	Missing []Need   // why it is not known and what would supply it
+	Note    string   // one sentence for the finding where the bare number does not say enough
+	Witness []string // the path as a finger would trace it, in the sheet's names
+	Trace   []string // the arithmetic, line by line, so that a pencil can redo it
+	From    []Basis  // facts used on the way
+	At      strict.Pos
+}
+
+// Number makes a figure that is a range.
+func Number(d *Def, of Subject, r quantity.Range) Figure { return Figure{Def: d, Of: of, Range: r} }
+
+// Is makes a figure that says whether something is so.
+func Is(d *Def, of Subject, present bool) Figure { return Figure{Def: d, Of: of, Present: &present} }
+
+// NotKnown makes a figure that is missing, with what would supply it.
+func NotKnown(d *Def, of Subject, needs ...Need) Figure {
+	if len(needs) == 0 {
+		needs = []Need{{What: d.Says}}
+	}
+	return Figure{Def: d, Of: of, Missing: needs}
+}
+
+// Known tells whether the figure carries a value.
+func (f Figure) Known() bool { return len(f.Missing) == 0 }
+
+// Fact is one thing that rules may ask for: a word or a range. The zero Fact
+// is not known, and a rule that asks for it applies with its stricter limit.
+type Fact struct {
+	Word  string
+	Range *quantity.Range
+}
+
+// Known tells whether the fact says anything.
+func (f Fact) Known() bool { return f.Word != "" || f.Range != nil }
+
+// Setting is everything a rulebook may ask of a set besides its figures.
+type Setting struct {
+	Facts    map[string]Fact // keys: the closed list Facts
+	Subjects []Subject       // every subject of the set, so that a rule is asked of each, figure or not
+}
+
+// FactNames is the closed list of facts that a rule may name, with whether
+// each is a range. kind, role and reach are the subject's own.
+var FactNames = map[string]bool{
+	"stage": false, "construction": false, "bonded": false, "plug-fits": false, "plug-ground": false,
+	"plug-fuse": true, "system": false, "earthing": false, "mains": true, "frequency": true,
+	"fuse-standard": false, "branch-device": true, "chassis-reach": false,
+	"kind": false, "role": false, "reach": false,
+}

@@ -1,0 +1,249 @@
+package strict
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// Shape says what may stand in a place, by node kind: text, a map, a list.
+// A nil field means that this kind of node may not stand there.
+type Shape struct {
+	Doc  string // one plain sentence for schema and templates
+	Text *TextShape
+	Map  *MapShape
+	List *ListShape
+}
+
+// TextShape is a scalar. Words, if set, is the closed list of official
+// spellings; Parse, if set, makes Node.Data of the text (its error may carry
+// Wrong and Right by implementing Faulty). Note marks free text.
+type TextShape struct {
+	Words   []string
+	Parse   func(text string) (any, error)
+	Note    bool
+	Example string
+	Type    string // a name for the JSON Schema $defs (quantity name, "name", "date", …)
+}
+
+// MapShape is a map: fixed Keys, or free names (Names) each of shape Any, or
+// both. Case, if set, names the key whose word chooses further keys.
+type MapShape struct {
+	Keys     []Key
+	Any      *Shape
+	CheckKey func(key string) error
+	Case     string
+	Cases    map[string]*MapShape
+	Order    []string // the words of Case in their order
+}
+
+// Key is one key of a MapShape.
+type Key struct {
+	Name     string
+	Shape    *Shape
+	Required bool
+	Doc      string
+}
+
+// ListShape is a list of Item; Min and Max bound its length where not zero.
+type ListShape struct {
+	Item     *Shape
+	Min, Max int
+}
+
+// Faulty is an error that knows what would be right.
+type Faulty interface {
+	error
+	Fault() (wrong, right string)
+}
+
+// Fault is a ready Faulty.
+type Fault struct{ Wrong, Right string }
+
+func (f *Fault) Error() string                { return f.Wrong + "; " + f.Right }
+func (f *Fault) Fault() (wrong, right string) { return f.Wrong, f.Right }
+
+// Check holds the tree against the shape. It makes keys and words official,
+// fills Data, and returns every fault with its place.
+func Check(n *Node, s *Shape) []Problem {
+	c := checker{}
+	c.node(n, s, "the sheet", Pos{1, 1})
+	return c.problems
+}
+
+type checker struct{ problems []Problem }
+
+func (c *checker) bad(p Pos, wrong, right string) {
+	c.problems = append(c.problems, Problem{Pos: p, Wrong: wrong, Right: right})
+}
+
+func (c *checker) err(p Pos, what string, err error) {
+	var f Faulty
+	if errors.As(err, &f) {
+		wrong, right := f.Fault()
+		c.bad(p, what+wrong, right)
+		return
+	}
+	c.bad(p, what+err.Error(), "")
+}
+
+// node checks n; owner is the place of the key (or list item) that holds it.
+func (c *checker) node(n *Node, s *Shape, name string, owner Pos) {
+	if n == nil || s == nil {
+		return
+	}
+	switch {
+	case n.Kind == Text && s.Text != nil:
+		c.text(n, s.Text, name)
+	case n.Kind == Map && s.Map != nil:
+		c.mapping(n, s.Map, name, owner)
+	case n.Kind == List && s.List != nil:
+		c.list(n, s.List, name)
+	default:
+		if n.Kind == Text && s.Map != nil {
+			if m := keyWithValue.FindStringSubmatch(n.Text); m != nil {
+				c.bad(n.Pos, fmt.Sprintf("no space after the colon of %s", m[1]), fmt.Sprintf("write %s: %s", m[1], m[2]))
+				return
+			}
+		}
+		var want []string
+		if s.Text != nil {
+			want = append(want, Text.String())
+		}
+		if s.Map != nil {
+			want = append(want, Map.String())
+		}
+		if s.List != nil {
+			want = append(want, List.String())
+		}
+		c.bad(n.Pos, fmt.Sprintf("%s cannot be %s", name, n.Kind), "write "+strings.Join(want, " or "))
+	}
+}
+
+func (c *checker) text(n *Node, s *TextShape, name string) {
+	if n.Block && !s.Note {
+		c.bad(n.Pos, "a block of text may stand under note: only", "write the value on one line")
+		return
+	}
+	if s.Words != nil {
+		w, ok := Known(n.Text, s.Words)
+		if !ok {
+			c.bad(n.Pos, fmt.Sprintf("%q is not a word for %s", n.Text, name), Suggest(n.Text, s.Words, "see the list of words in the README"))
+			return
+		}
+		n.Text = w
+	}
+	if s.Parse != nil {
+		data, err := s.Parse(n.Text)
+		if err != nil {
+			c.err(n.Pos, name+": ", err)
+			return
+		}
+		n.Data = data
+	}
+}
+
+func (c *checker) list(n *Node, s *ListShape, name string) {
+	if s.Min > 0 && len(n.Items) < s.Min || s.Max > 0 && len(n.Items) > s.Max {
+		count := fmt.Sprintf("%d", s.Min)
+		if s.Max != s.Min {
+			count = fmt.Sprintf("%d or more", s.Min)
+			if s.Max > 0 {
+				count = fmt.Sprintf("%d to %d", s.Min, s.Max)
+			}
+		}
+		c.bad(n.Pos, fmt.Sprintf("%s has %d entries", name, len(n.Items)), "write "+count)
+	}
+	for _, item := range n.Items {
+		c.node(item, s.Item, name, item.At())
+	}
+}
+
+func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
+	keys := s.Keys
+	caseKnown := true
+	if s.Case != "" {
+		caseKnown = false
+		word := n.Get(s.Case)
+		if word == nil {
+			for i := range n.Entries {
+				if k, ok := Known(n.Entries[i].Key, []string{s.Case}); ok {
+					n.Entries[i].Key = k
+					word = n.Entries[i].Value
+				}
+			}
+		}
+		switch {
+		case word == nil:
+			c.bad(owner, fmt.Sprintf("%s has no %s", name, s.Case), "add "+s.Case+": one of: "+strings.Join(s.Order, ", "))
+		case word.Kind != Text:
+			c.bad(word.Pos, fmt.Sprintf("%s must be one word", s.Case), "one of: "+strings.Join(s.Order, ", "))
+		default:
+			w, ok := Known(word.Text, s.Order)
+			if !ok {
+				c.bad(word.Pos, fmt.Sprintf("%q is not a %s known here", word.Text, s.Case), Suggest(word.Text, s.Order, "one of: "+strings.Join(s.Order, ", ")))
+				break
+			}
+			word.Text = w
+			caseKnown = true
+			keys = append(append([]Key{{Name: s.Case, Shape: &Shape{Text: &TextShape{Words: s.Order}}}}, keys...), s.Cases[w].Keys...)
+		}
+	}
+	var names []string
+	for _, k := range keys {
+		names = append(names, k.Name)
+	}
+	seen := map[string]Pos{}
+	kept := n.Entries[:0]
+	for _, e := range n.Entries {
+		official, fixed := Known(e.Key, names)
+		id := e.Key
+		if fixed {
+			id = official
+		}
+		if first, twice := seen[id]; twice {
+			c.bad(e.KeyPos, fmt.Sprintf("%s stands here a second time (first in line %d)", e.Key, first.Line), "keep one of them")
+			continue
+		}
+		seen[id] = e.KeyPos
+		switch {
+		case fixed:
+			e.Key = official
+			for _, k := range keys {
+				if k.Name == official {
+					c.node(e.Value, k.Shape, official, e.KeyPos)
+				}
+			}
+		case s.Any != nil:
+			if s.CheckKey != nil {
+				if err := s.CheckKey(e.Key); err != nil {
+					c.err(e.KeyPos, "", err)
+				}
+			}
+			c.node(e.Value, s.Any, e.Key, e.KeyPos)
+		case caseKnown:
+			c.bad(e.KeyPos, fmt.Sprintf("%s is not a key of %s", e.Key, name), Suggest(e.Key, names, "its keys: "+strings.Join(names, ", ")))
+			continue
+		}
+		kept = append(kept, e)
+	}
+	n.Entries = kept
+	for _, k := range keys {
+		if _, ok := seen[k.Name]; k.Required && !ok {
+			c.bad(owner, fmt.Sprintf("%s has no %s", name, k.Name), "add "+k.Name+":"+hint(k))
+		}
+	}
+}
+
+func hint(k Key) string {
+	if k.Shape == nil || k.Shape.Text == nil {
+		return ""
+	}
+	if k.Shape.Text.Example != "" {
+		return " " + k.Shape.Text.Example
+	}
+	if k.Shape.Text.Words != nil {
+		return " " + strings.Join(k.Shape.Text.Words, " | ")
+	}
+	return ""
+}
