@@ -97,6 +97,9 @@ func (f Fact) Known() bool { return f.Word != "" || f.Range != nil }
 type Setting struct {
 	Facts    map[string]Fact // keys: the closed list Facts
 	Subjects []Subject       // every subject of the set, so that a rule is asked of each, figure or not
+	// AtBest, if not empty, says why the verdict is at best unproven whatever
+	// the findings: "the sheet has no wiring".
+	AtBest string
 }
 
 // FactNames is the closed list of facts that a rule may name, with whether

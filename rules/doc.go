@@ -1,0 +1,75 @@
+// Package rules says what must be so: it reads the rulebook, holds every rule
+// against the figures of a set, and gives findings, a verdict, the cautions
+// that fit and the needs that would settle what is open. It knows no circuit
+// and no sheet; what it may ask of a set is in [figure.Setting] and the
+// figures, nothing else. Wording for a person, colours and files are left to
+// the commands.
+//
+// # The rulebook
+//
+// A rulebook is the *.yaml files of one folder; ours is [Default]. A file
+// holds `rules:` (a map from rule name to rule) or `cautions:`, `owed:` and
+// `deferral:` (see [Caution]). A rule fits on a screen:
+//
+//	rules:
+//	  bond-resistance:
+//	    group: readings          # entry ratings readings inspection supply faults firstpower
+//	    of: [chassis, body]      # subject kinds: one finding for each subject of them
+//	    risk: shock              # shock fire set advice
+//	    stages: [heaters, rail]  # the stages that ask it; left out: all
+//	    when: {bonded: yes, mains: 200 V to 260 V, role: [chassis, accessible]}
+//	    asked_if: has-ground     # a present-or-absent figure of the same subject: absent, and the rule is not asked
+//	    needed: required         # required (left out: this) or wanted
+//	    asks: The ground pin reaches the chassis in next to no ohms.
+//	    clauses:
+//	      - figure: bond-beyond-cord
+//	        must: {at_most: 0.1 Ω}
+//	        should: {at_most: 0.05 Ω}
+//	      - figure: bond-made
+//	        must: present
+//	        says: {present: the bond is made, absent: nothing joins the ground pin to {subject}}
+//	        when: {kind: chassis}
+//	        limits:
+//	          - {when: {plug-ground: absent}, should: present}
+//	    why: …
+//	    remedy: …
+//	    basis:
+//	      - {status: published, source: …}    # published from-memory common-practice computed shop
+//	    example: {sound: …, unsound: …}       # pieces of a sheet; line breaks are kept
+//
+// Demands. `must` and `should` are `present`, `absent`, or one of {at_most: Q},
+// {at_least: Q}, {between: Q to Q}; Q has the unit of the figure and may have a
+// sign. Bounds are inclusive. A should lies inside its must. Free texts (asks,
+// why, remedy, source, says, examples) may be blocks (`>-`, `|`).
+//
+// `says` words the finding: of a number one text that stands before the value,
+// of a present-or-absent figure {present: …, absent: …}. {subject} in it is the
+// subject's name; a text without it gets the name in front (not for set). Left
+// out, the figure's own sentence serves.
+//
+// Facts. `when` names facts of figure.FactNames, all of which must hold: a word
+// or a list of words, and for plug-fuse, branch-device, mains and frequency a
+// span (or a list), inside which the set's own range must lie; the word none
+// stands for a fuse or device that is certainly not there. See [FactWords] for
+// the closed lists. kind, role and reach are the subject's. A fact that is not
+// known, a word outside its list, and a range partly inside hold both ways: the
+// rule, the clause, the limit applies, and of several limits every one.
+//
+// Limits. An entry of `limits` stands in place of the clause's must and should
+// (both: what it does not name is not asked) where its `when` holds. The first
+// entry that certainly holds ends the search; those before it that may hold
+// bind as well; with none certain the clause's own must and should bind too.
+//
+// `when`, `limits` and `needed` may stand on the rule or on a clause: a
+// clause's when adds to the rule's, its limits and needed replace the rule's.
+// A clause may name its own `basis`. Clauses without must, should or limits are
+// refused. All clauses of a rule must hold; an alternative belongs into the
+// figure. A rule of risk advice has should only and is never needed.
+//
+// # A shop's rulebook
+//
+// [LoadShop] reads one file with `rules:`. A new name is a whole rule; a name
+// of the book takes `clauses` and `basis` (and why, remedy, when, limits,
+// needed for those clauses). Their status is always shop. All must hold, so a
+// shop can only be stricter; its rules never make a group count as judged.
+package rules

@@ -1,0 +1,95 @@
+package rules
+
+import (
+	"slices"
+
+	"firstvolt/checks/figure"
+	"firstvolt/checks/strict"
+)
+
+// Risk is the kind of harm that a rule guards against.
+type Risk string
+
+// The risks, worst first: findings are printed in this order.
+const (
+	Shock  Risk = "shock"
+	Fire   Risk = "fire"
+	Set    Risk = "set"
+	Advice Risk = "advice"
+)
+
+var risks = []string{string(Shock), string(Fire), string(Set), string(Advice)}
+
+// rank is the place of a risk in the order of danger; an unknown one is worst.
+func (r Risk) rank() int {
+	for i, w := range risks {
+		if w == string(r) {
+			return i
+		}
+	}
+	return -1
+}
+
+// Groups is the closed list of rule groups, in the order they are named.
+var Groups = []string{"entry", "ratings", "readings", "inspection", "supply", "faults", "firstpower"}
+
+// Stages is the closed list of stages, least energy first.
+var Stages = []string{"bare", "heaters", "rail"}
+
+// Rule is one demand on every subject of some kinds, with its reasons.
+type Rule struct {
+	Name    string
+	Group   string
+	Of      []string // subject kinds
+	Risk    Risk
+	Stages  []string // the stages that ask it, never empty
+	When    Condition
+	AskedIf string // a present-or-absent figure of the same subject, or empty
+	Asks    string // what it asks, one sentence; made of the clauses where the file has none
+	Clauses []Clause
+	Why     string
+	Remedy  string
+	Basis   []figure.Basis
+	Example Example
+	Shop    bool   // from a shop's rulebook
+	File    string // where it stands
+	At      strict.Pos
+}
+
+// Clause is one demand on one figure.
+type Clause struct {
+	Figure string
+	Def    *figure.Def
+	Demand
+	Limits []Case    // demands that stand in place of the clause's own
+	When   Condition // beside the rule's
+	Wanted bool      // not known is a caution, not unproven
+	Says   Wording
+	Shop   bool
+	Why    string         // of a shop's clause; empty: the rule's
+	Remedy string         // likewise
+	Basis  []figure.Basis // of the clause alone; empty: the rule's
+	At     strict.Pos
+}
+
+// Demand is a pair of limits. A nil limit asks nothing.
+type Demand struct{ Must, Should *Limit }
+
+// Case is a demand for a condition.
+type Case struct {
+	When Condition
+	Demand
+}
+
+// Wording is how a finding speaks of a figure; empty texts leave it to the
+// figure's own sentence.
+type Wording struct{ Number, Present, Absent string }
+
+// Example is a sound and an unsound piece of a sheet.
+type Example struct{ Sound, Unsound string }
+
+// asked tells whether the stage asks the rule.
+func (r *Rule) asked(stage string) bool { return slices.Contains(r.Stages, stage) }
+
+// of tells whether the rule is about subjects of this kind.
+func (r *Rule) of(kind string) bool { return slices.Contains(r.Of, kind) }

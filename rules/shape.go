@@ -1,0 +1,98 @@
+package rules
+
+import (
+	"fmt"
+	"regexp"
+
+	"firstvolt/checks/strict"
+)
+
+var nameForm = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
+
+func checkName(name string) error {
+	if !nameForm.MatchString(name) || len(name) > 48 {
+		return &strict.Fault{Wrong: fmt.Sprintf("%q is not a name for a rule or caution", name), Right: "small letters and digits, joined by -, at most 48"}
+	}
+	return nil
+}
+
+// The shapes of the parts of a rule. What hangs on the figure (units, presence)
+// is read in a second step, which knows the figures.
+var (
+	freeText = &strict.Shape{Text: &strict.TextShape{Note: true}}
+	aWord    = &strict.Shape{Text: &strict.TextShape{}}
+	someWord = &strict.Shape{Text: &strict.TextShape{}, List: &strict.ListShape{Item: aWord, Min: 1}}
+	whenMap  = &strict.Shape{Map: &strict.MapShape{Any: someWord}}
+	demand   = &strict.Shape{
+		Text: &strict.TextShape{Words: []string{"present", "absent"}},
+		Map: &strict.MapShape{Keys: []strict.Key{
+			{Name: "at_most", Shape: aWord}, {Name: "at_least", Shape: aWord}, {Name: "between", Shape: aWord},
+		}},
+	}
+	limits = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "when", Shape: whenMap, Required: true}, {Name: "must", Shape: demand}, {Name: "should", Shape: demand},
+	}}}}}
+	needed  = &strict.Shape{Text: &strict.TextShape{Words: []string{"required", "wanted"}}}
+	sources = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "status", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: []string{"published", "from-memory", "common-practice", "computed", "shop"}}}},
+		{Name: "source", Required: true, Shape: freeText},
+	}}}}}
+	says = &strict.Shape{Text: &strict.TextShape{Note: true}, Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "present", Shape: freeText}, {Name: "absent", Shape: freeText},
+	}}}
+	clauses = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "figure", Shape: aWord, Required: true},
+		{Name: "must", Shape: demand}, {Name: "should", Shape: demand}, {Name: "limits", Shape: limits},
+		{Name: "when", Shape: whenMap}, {Name: "needed", Shape: needed}, {Name: "says", Shape: says}, {Name: "basis", Shape: sources},
+	}}}}}
+	example = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "sound", Shape: freeText, Required: true}, {Name: "unsound", Shape: freeText, Required: true},
+	}}}
+	stages = &strict.Shape{
+		Text: &strict.TextShape{Words: Stages},
+		List: &strict.ListShape{Min: 1, Item: &strict.Shape{Text: &strict.TextShape{Words: Stages}}},
+	}
+
+	ruleShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "group", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: Groups}}},
+		{Name: "of", Shape: someWord, Required: true},
+		{Name: "risk", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: risks}}},
+		{Name: "stages", Shape: stages},
+		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord}, {Name: "needed", Shape: needed},
+		{Name: "asks", Shape: freeText}, {Name: "limits", Shape: limits},
+		{Name: "clauses", Shape: clauses, Required: true},
+		{Name: "why", Shape: freeText, Required: true}, {Name: "remedy", Shape: freeText, Required: true},
+		{Name: "basis", Shape: sources, Required: true}, {Name: "example", Shape: example, Required: true},
+	}}}
+	// extensionShape is what a shop may add to a rule of the book.
+	extensionShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "when", Shape: whenMap}, {Name: "needed", Shape: needed}, {Name: "limits", Shape: limits},
+		{Name: "clauses", Shape: clauses, Required: true},
+		{Name: "why", Shape: freeText}, {Name: "remedy", Shape: freeText},
+		{Name: "basis", Shape: sources, Required: true},
+	}}}
+
+	cautionShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "step", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: Steps}}},
+		{Name: "stages", Shape: stages}, {Name: "of", Shape: someWord}, {Name: "when", Shape: whenMap},
+		{Name: "text", Shape: freeText, Required: true}, {Name: "basis", Shape: sources, Required: true},
+	}}}
+	standingShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "text", Shape: freeText, Required: true}, {Name: "basis", Shape: sources, Required: true},
+	}}}
+	fileShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "rules", Shape: &strict.Shape{Map: &strict.MapShape{Any: ruleShape, CheckKey: checkName}}},
+		{Name: "cautions", Shape: &strict.Shape{Map: &strict.MapShape{Any: cautionShape, CheckKey: checkName}}},
+		{Name: "owed", Shape: standingShape}, {Name: "deferral", Shape: standingShape},
+	}}}
+)
+
+// shopShape is the shape of a shop's file beside a book: names of the book
+// take clauses, all others are whole rules.
+func shopShape(b *Book) *strict.Shape {
+	m := &strict.MapShape{Any: ruleShape, CheckKey: checkName}
+	for _, r := range b.rules {
+		m.Keys = append(m.Keys, strict.Key{Name: r.Name, Shape: extensionShape})
+	}
+	return &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{{Name: "rules", Required: true, Shape: &strict.Shape{Map: m}}}}}
+}
