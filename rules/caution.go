@@ -16,7 +16,7 @@ var Steps = []string{"measure", "power", "after"}
 //
 //	cautions:
 //	  lamp-does-not-isolate:
-//	    step: power                # measure power after
+//	    step: power                # measure power after, or a list
 //	    stages: [heaters, rail]    # left out: all
 //	    of: link                   # left out: the set; else fits if any such subject meets when
 //	    when: {role: lamp-box}
@@ -26,7 +26,7 @@ var Steps = []string{"measure", "power", "after"}
 // A fact that is not known lets the caution stand.
 type Caution struct {
 	Name   string
-	Step   string
+	Steps  []string
 	Stages []string
 	Of     []string
 	When   Condition
@@ -45,7 +45,7 @@ func (b *Book) Cautions(set figure.Setting, stage string, steps ...string) []Cau
 	facts := withStage(set.Facts, stage)
 	var out []Caution
 	for _, c := range b.cautions {
-		if slices.Contains(c.Stages, stage) && slices.Contains(steps, c.Step) && c.fits(facts, set.Subjects) {
+		if slices.Contains(c.Stages, stage) && slices.ContainsFunc(steps, func(s string) bool { return slices.Contains(c.Steps, s) }) && c.fits(facts, set.Subjects) {
 			out = append(out, c)
 		}
 	}
@@ -69,7 +69,7 @@ func (c Caution) fits(facts map[string]figure.Fact, subjects []figure.Subject) b
 
 // caution takes up one caution of a file.
 func (b *Book) caution(rd *reader, e strict.Entry) {
-	c := Caution{Name: e.Key, Step: e.Value.Word("step"), Stages: words(e.Value.Get("stages")), Of: words(e.Value.Get("of")),
+	c := Caution{Name: e.Key, Steps: words(e.Value.Get("step")), Stages: words(e.Value.Get("stages")), Of: words(e.Value.Get("of")),
 		When: rd.condition(e.Value.Get("when")), Text: flat(e.Value.Word("text")), Basis: rd.basis(e.Value.Get("basis"))}
 	if len(c.Stages) == 0 {
 		c.Stages = Stages

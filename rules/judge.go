@@ -21,7 +21,7 @@ const (
 	Fail     Outcome = "fail"
 )
 
-// worse ranks outcomes; a word that is none of ours is worst.
+// rank orders outcomes; a word that is none of ours is worst.
 func (o Outcome) rank() int {
 	i := slices.Index([]Outcome{Pass, Warn, Unproven, Fail}, o)
 	if i < 0 {
@@ -82,9 +82,19 @@ func (b *Book) Judge(set figure.Setting, figures []figure.Figure, stage string) 
 		if !r.asked(stage) {
 			continue
 		}
+		first := len(j.Findings)
 		for _, s := range set.Subjects {
-			if f, asked := t.ask(r, s); asked {
+			f, asked := t.ask(r, s)
+			if !asked {
+				continue
+			}
+			// A name listed twice is one subject, and its worse side counts.
+			i := slices.IndexFunc(j.Findings[first:], func(o Finding) bool { return o.Subject.Name == s.Name })
+			switch {
+			case i < 0:
 				j.Findings = append(j.Findings, f)
+			case f.Outcome.rank() > j.Findings[first+i].Outcome.rank():
+				j.Findings[first+i] = f
 			}
 		}
 	}

@@ -48,10 +48,7 @@ var (
 	example = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "sound", Shape: freeText, Required: true}, {Name: "unsound", Shape: freeText, Required: true},
 	}}}
-	stages = &strict.Shape{
-		Text: &strict.TextShape{Words: Stages},
-		List: &strict.ListShape{Min: 1, Item: &strict.Shape{Text: &strict.TextShape{Words: Stages}}},
-	}
+	stages = oneOf(Stages)
 
 	ruleShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "group", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: Groups}}},
@@ -73,7 +70,7 @@ var (
 	}}}
 
 	cautionShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
-		{Name: "step", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: Steps}}},
+		{Name: "step", Required: true, Shape: oneOf(Steps)},
 		{Name: "stages", Shape: stages}, {Name: "of", Shape: someWord}, {Name: "when", Shape: whenMap},
 		{Name: "text", Shape: freeText, Required: true}, {Name: "basis", Shape: sources, Required: true},
 	}}}
@@ -86,6 +83,12 @@ var (
 		{Name: "owed", Shape: standingShape}, {Name: "deferral", Shape: standingShape},
 	}}}
 )
+
+// oneOf is a word of the list, or a list of them.
+func oneOf(words []string) *strict.Shape {
+	t := &strict.TextShape{Words: words}
+	return &strict.Shape{Text: t, List: &strict.ListShape{Min: 1, Item: &strict.Shape{Text: t}}}
+}
 
 // shopShape is the shape of a shop's file beside a book: names of the book
 // take clauses, all others are whole rules.
