@@ -58,10 +58,13 @@ type Law uint8
 
 // The laws of an element.
 const (
-	Linear   Law = iota // R, C and L as given
-	Diode               // conducts from A to B beyond a forward drop
-	Striking            // nothing until it strikes, then next to nothing in its way
-	ColdTube            // nothing until its cathode is hot, then from A to B
+	Linear       Law = iota // R, C and L as given
+	Diode                   // conducts from A to B beyond a forward drop
+	Striking                // nothing until it strikes, then next to nothing in its way
+	ColdTube                // nothing until its cathode is hot, then from A to B
+	Electrolytic            // a capacitor with a polarity; B is its negative end
+	Winding                 // turns on a core, coupled with the others there
+	Heater                  // a filament, several times lower cold than hot
 )
 
 // Element joins two terminals.

@@ -30,7 +30,7 @@ type Result struct {
 // apart. Raising any resistance raises it, so that two solutions bound it:
 // everything low and everything high.
 //
-// Exactly 0 Ω is merged into a net and never stamped. An R of Anything() is
+// Exactly 0 Ω (and up to 1e-30 Ω) is merged into a net and never stamped. An R of Anything() is
 // merged at the low end and left out at the high end. A Bridging element is
 // left out where its R is zero or Anything(); any other R makes it a leak of
 // that resistance. A OneWay may be anything from 0 Ω to open in its forward
@@ -118,9 +118,13 @@ func overlap(p, m []int32) bool {
 // isOpen tells whether no current can pass whatever the true value.
 func isOpen(r Interval) bool { return math.IsInf(r.Low, 1) }
 
+// nothing is the resistance (Ω) up to which an element is taken for exactly
+// 0 Ω: far below what any meter could tell, far above where numbers run out.
+const nothing = 1e-30
+
 // isShort tells whether an element is 0 Ω at both ends of its range.
 func isShort(e *Element) bool {
-	return e.Conducts <= Conducting && e.R.High == 0
+	return e.Conducts <= Conducting && e.R.High <= nothing
 }
 
 // leaks tells whether a Bridging element's R says something.
@@ -152,7 +156,7 @@ func (c *Circuit) solve(p, m []int32, ohms func(element int) float64) (float64, 
 	joinAll(nets, p)
 	joinAll(nets, m)
 	for i, e := range c.ends {
-		if math.IsInf(1/ohms(i), 1) {
+		if ohms(i) <= nothing {
 			nets.join(e[0], e[1])
 		}
 	}
@@ -163,8 +167,8 @@ func (c *Circuit) solve(p, m []int32, ohms func(element int) float64) (float64, 
 	}
 	network := newMesh(len(c.terminals))
 	for i, e := range c.ends {
-		if g := 1 / ohms(i); g > 0 && !math.IsInf(g, 1) {
-			network.add(nets.of(e[0]), nets.of(e[1]), g)
+		if r := ohms(i); r > nothing && !math.IsInf(r, 1) {
+			network.add(nets.of(e[0]), nets.of(e[1]), 1/r)
 		}
 	}
 	r, v, err := network.solve(plus, minus)

@@ -87,6 +87,7 @@ func TestResistance(t *testing.T) {
 		{"insulation of which nothing is known", []Element{leak("I", "p", "m", 0, inf)}, inf, inf, true, false, ""},
 		{"milliohms beside teraohms", []Element{ohm("a", "p", "x", 1e-4), ohm("b", "x", "y", 1e12), ohm("c", "y", "m", 1e-4), ohm("d", "p", "m", 1e12)}, 5e11 + 5e-5, 5e11 + 5e-5, false, false, "a b c d"},
 		{"too small to stamp", []Element{ohm("a", "p", "x", 5e-324), ohm("b", "x", "m", 7)}, 7, 7, false, false, "a b"},
+		{"too small to stamp, all the way", []Element{ohm("a", "p", "m", 1e-200)}, 0, 0, false, false, "a"},
 		{"onto itself", []Element{ohm("a", "p", "p", 1), ohm("b", "p", "m", 7)}, 7, 7, false, false, "b"},
 	} {
 		t.Run(x.name, func(t *testing.T) {
