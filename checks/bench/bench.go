@@ -1,0 +1,126 @@
+// Package bench makes a set ready once for all checks: the facts that rules
+// may ask for, the subjects that they ask about, and one circuit for each
+// state of switches, selectors, fuses and lifted leads. It computes no figure
+// and knows no limit.
+package bench
+
+import (
+	"strings"
+
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
+)
+
+// Bench is one set on the bench.
+type Bench struct {
+	Sheet *sheet.Sheet
+	Stage string // the stage judged: bare, heaters, rail
+
+	circuits map[string]*circuit.Circuit
+	wires    []circuit.Element
+	facts    map[string]figure.Fact
+	subjects []figure.Subject
+	wired    Wired
+	windings map[*sheet.Reading]map[string]span // cache of windingOhms by reading left out
+}
+
+// New makes the bench for the stage that stands on the sheet, rail if none.
+func New(s *sheet.Sheet) *Bench { return ForStage(s, "") }
+
+// ForStage makes the bench for stage; empty means the sheet's own, else rail.
+func ForStage(s *sheet.Sheet, stage string) *Bench {
+	if stage == "" {
+		stage = s.FirstPower
+	}
+	if stage == "" {
+		stage = "rail"
+	}
+	b := &Bench{Sheet: s, Stage: stage, circuits: map[string]*circuit.Circuit{}, windings: map[*sheet.Reading]map[string]span{}}
+	for _, w := range s.Wires {
+		b.wires = append(b.wires, circuit.Element{Name: w.Name, A: w.A, B: w.B, Conducts: circuit.Wire, Tag: w})
+	}
+	b.wired = b.readWiring()
+	b.facts = b.readFacts()
+	b.subjects = b.readSubjects()
+	return b
+}
+
+// Setting is what a rulebook may ask of the set.
+func (b *Bench) Setting() figure.Setting {
+	return figure.Setting{Facts: b.facts, Subjects: b.subjects}
+}
+
+// Fact is one fact by name.
+func (b *Bench) Fact(name string) figure.Fact { return b.facts[name] }
+
+// Subjects lists the subjects of the given kind.
+func (b *Bench) Subjects(kind string) []figure.Subject {
+	var out []figure.Subject
+	for _, s := range b.subjects {
+		if s.Kind == kind {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// Subject finds a subject by name and kind.
+func (b *Bench) Subject(kind, name string) (figure.Subject, bool) {
+	for _, s := range b.subjects {
+		if s.Kind == kind && s.Name == name {
+			return s, true
+		}
+	}
+	return figure.Subject{}, false
+}
+
+// Of is the subject of a part.
+func (b *Bench) Of(p *part.Part) figure.Subject {
+	s, _ := b.Subject(p.Kind.Name, p.Name)
+	return s
+}
+
+// Set is the set itself as a subject.
+func (b *Bench) Set() figure.Subject { s, _ := b.Subject("set", "set"); return s }
+
+// Parts lists the parts of the given kinds, in the order of the sheet.
+func (b *Bench) Parts(kinds ...string) []*part.Part {
+	var out []*part.Part
+	for _, p := range b.Sheet.Parts {
+		for _, k := range kinds {
+			if p.Kind.Name == k {
+				out = append(out, p)
+			}
+		}
+	}
+	return out
+}
+
+// PartOf is the part that a terminal belongs to, nil for plug and chassis.
+func (b *Bench) PartOf(terminal string) *part.Part {
+	name, _, _ := strings.Cut(terminal, ".")
+	return b.Sheet.Part(name)
+}
+
+// PartOfElement is the part behind a circuit element, nil for a wire.
+func PartOfElement(e *circuit.Element) *part.Part {
+	p, _ := e.Tag.(*part.Part)
+	return p
+}
+
+// WireOfElement is the wire behind a circuit element, nil for a part.
+func WireOfElement(e *circuit.Element) *sheet.Wire {
+	w, _ := e.Tag.(*sheet.Wire)
+	return w
+}
+
+// Trace is a witness path in the sheet's own names, terminal by terminal.
+func Trace(steps []circuit.Step) []string {
+	var out []string
+	for _, s := range steps {
+		out = append(out, s.Terminal)
+	}
+	return out
+}

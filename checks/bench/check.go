@@ -1,0 +1,32 @@
+package bench
+
+import (
+	"fmt"
+
+	"firstvolt/checks/figure"
+)
+
+// Check computes one figure for every subject that it is defined for.
+type Check struct {
+	Def     *figure.Def
+	Compute func(*Bench) []figure.Figure
+}
+
+// Run computes the figure. A panic inside makes it missing for all subjects of
+// its kinds; fault then says what happened.
+func (c Check) Run(b *Bench) (figures []figure.Figure, fault string) {
+	defer func() {
+		r := recover()
+		if r == nil {
+			return
+		}
+		fault = fmt.Sprintf("internal fault in the figure %s: %v", c.Def.Name, r)
+		figures = nil
+		for _, kind := range c.Def.Of {
+			for _, s := range b.Subjects(kind) {
+				figures = append(figures, figure.NotKnown(c.Def, s, figure.Need{What: fault, How: "please report this sheet"}))
+			}
+		}
+	}()
+	return c.Compute(b), ""
+}

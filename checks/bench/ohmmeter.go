@@ -1,0 +1,345 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
+)
+
+// leak is what insulation and open contacts count as in a prediction: 1 MΩ or
+// more (design rule of the ohmmeter model; where danger is asked they count as
+// measured).
+var leak = circuit.Interval{Low: 1e6, High: math.Inf(1)}
+
+// span is a resistance known by a meter: between low and high, wherever in it
+// the true value lies.
+type span struct{ low, high float64 }
+
+// StatesOf lists the states in which a reading may have been taken: what it
+// says of switches and selectors stands, what it does not say goes through
+// every position.
+func (b *Bench) StatesOf(rd *sheet.Reading) (states []State, ok bool) {
+	s := State{Without: rd.Without, Lifted: rd.Lifted, AllOut: rd.AllFuses == "out"}
+	for name, st := range rd.Fuses {
+		s.Out = with(s.Out, name, st == "out")
+	}
+	for name, pos := range rd.Positions {
+		s.Position = with(s.Position, name, pos)
+	}
+	switch rd.Switches {
+	case "closed":
+		s.AllClosed = true
+	case "open":
+		for _, p := range b.Parts("switch") {
+			s.Closed = with(s.Closed, p.Name, false)
+		}
+	}
+	for name, st := range rd.Switch {
+		s.Closed = with(s.Closed, name, st == "closed")
+	}
+	return b.Combinations(s, false)
+}
+
+// pin is the far end of a cord conductor, where a meter touches the plug.
+func pin(terminal string) string { return terminal + " (pin)" }
+
+// CordConductor is the resistance of one cord conductor at the temperature of
+// the room, from size and length; ok is false where the sheet does not say.
+func (b *Bench) CordConductor() (quantity.Range, bool) {
+	written, area, okA := b.Sheet.ConductorSize()
+	length, okL := b.Sheet.CordValue("length")
+	if !okA || !okL {
+		return quantity.Unknown(quantity.Resistance), false
+	}
+	r, _, ok := handbook.ConductorResistance(written, area, length, b.Sheet.Ambient)
+	if !ok {
+		return quantity.Unknown(quantity.Resistance), false
+	}
+	return r, true
+}
+
+// probes turns a reading's nodes into circuit terminals: the plug is touched at its pins.
+func probes(ts []string) []string {
+	out := make([]string, len(ts))
+	for i, t := range ts {
+		out[i] = t
+		if t == sheet.PlugHot || t == sheet.PlugNeutral || t == sheet.PlugGround {
+			out[i] = pin(t)
+		}
+	}
+	return out
+}
+
+// direct finds the sections of one winding that a resistance reading measures
+// by itself: probes on two of its terminals and nothing else that conducts
+// between them.
+func (b *Bench) direct(rd *sheet.Reading) (PartWinding, int, int, bool) {
+	none := PartWinding{}
+	if rd.Kind != "resistance" {
+		return none, 0, 0, false
+	}
+	states, ok := b.StatesOf(rd)
+	if !ok {
+		return none, 0, 0, false
+	}
+	for _, p := range b.Sheet.Parts {
+		for _, w := range p.Windings {
+			i, j := -1, -1
+			for k, t := range w.Order {
+				if slices.Contains(rd.A, p.Full(t)) {
+					i = k
+				}
+				if slices.Contains(rd.B, p.Full(t)) {
+					j = k
+				}
+			}
+			if i < 0 || j < 0 || len(rd.A) != 1 || len(rd.B) != 1 {
+				continue
+			}
+			if i > j {
+				i, j = j, i
+			}
+			for _, st := range states {
+				for _, e := range b.Circuit(st).Between(rd.A, rd.B) {
+					if q := PartOfElement(e); q != nil && q != p {
+						return none, 0, 0, false
+					}
+				}
+			}
+			return PartWinding{p, w}, i, j, true
+		}
+	}
+	return none, 0, 0, false
+}
+
+// windingOhms gives, by section name, what direct readings other than without
+// say of it. Several readings of one section: the span that holds them all.
+func (b *Bench) windingOhms(without *sheet.Reading) map[string]span {
+	if m, ok := b.windings[without]; ok {
+		return m
+	}
+	m := map[string]span{}
+	type stretch struct {
+		w    PartWinding
+		i, j int
+		s    span
+	}
+	var long []stretch
+	for _, rd := range b.Sheet.Readings {
+		if rd == without {
+			continue
+		}
+		w, i, j, ok := b.direct(rd)
+		if !ok {
+			continue
+		}
+		r, ok, _ := rd.True()
+		if !ok || !r.Bounded() {
+			continue
+		}
+		s := span{r.Low, r.High}
+		if j == i+1 {
+			name := w.Part.SectionName(w.Winding, j)
+			if old, ok := m[name]; ok {
+				s = span{math.Min(s.low, old.low), math.Max(s.high, old.high)}
+			}
+			m[name] = s
+			continue
+		}
+		long = append(long, stretch{w, i, j, s})
+	}
+	// A reading over several sections leaves to the one section not read what
+	// the others do not take.
+	for _, l := range long {
+		missing, rest := "", span{}
+		count := 0
+		for k := l.i + 1; k <= l.j; k++ {
+			name := l.w.Part.SectionName(l.w.Winding, k)
+			if s, ok := m[name]; ok {
+				rest.low += s.low
+				rest.high += s.high
+			} else {
+				missing = name
+				count++
+			}
+		}
+		if count == 1 {
+			m[missing] = span{math.Max(0, l.s.low-rest.high), math.Max(0, l.s.high-rest.low)}
+		}
+	}
+	b.windings[without] = m
+	return m
+}
+
+// reading end of a meter: which end of its span a winding is taken at.
+type meterEnd int
+
+const (
+	whole meterEnd = iota
+	lowEnd
+	highEnd
+)
+
+// ohmmeter is the circuit that a meter sees in state st: cord to the pins,
+// windings from readings other than without, insulation as leak.
+func (b *Bench) ohmmeter(st State, without *sheet.Reading, end meterEnd, tight bool) *circuit.Circuit {
+	es := b.elements(st)
+	ohms := b.windingOhms(without)
+	for i := range es {
+		p := PartOfElement(&es[i])
+		switch {
+		case es[i].Law == circuit.Winding:
+			s, ok := ohms[es[i].Name]
+			if !ok {
+				continue
+			}
+			switch end {
+			case lowEnd:
+				s.high = s.low
+			case highEnd:
+				s.low = s.high
+			}
+			es[i].R = circuit.Interval{Low: s.low, High: s.high}
+		case es[i].Law == circuit.Electrolytic:
+			// It charges, leaks and, the wrong way round, conducts: anything.
+			es[i].Conducts = circuit.Conducting
+			es[i].R = circuit.Interval{Low: 0, High: math.Inf(1)}
+		case es[i].Conducts == circuit.Bridging:
+			es[i].R = leak
+		case tight && p != nil && p.Node.Get("tolerance") == nil && (p.Kind.Name == "resistor" || p.Kind.Name == "potentiometer"):
+			if v, ok := p.Value("value"); ok && len(p.Terminals()) == 2 {
+				es[i].R = circuit.Interval{Low: v.Low, High: v.High}
+			}
+		case tight && p != nil && p.Kind.Name == "fuse" && (!b.said(p, "rating", "speed", "standard", "body")):
+			es[i].R.High = es[i].R.Low
+		}
+	}
+	for _, p := range b.Sheet.Parts {
+		es = append(es, b.leaks(p, st)...)
+	}
+	cord, known := b.CordConductor()
+	r := circuit.Interval{Low: cord.Low, High: cord.High}
+	if !known {
+		r = circuit.Interval{Low: 0, High: math.Inf(1)}
+		if tight {
+			r.High = 0
+		}
+	}
+	for _, t := range []string{sheet.PlugHot, sheet.PlugNeutral, sheet.PlugGround} {
+		es = append(es, circuit.Element{Name: "cord " + t, A: pin(t), B: t, Conducts: circuit.Conducting, R: r})
+	}
+	return circuit.New(es)
+}
+
+func (b *Bench) said(p *part.Part, keys ...string) bool {
+	for _, k := range keys {
+		if p.Node.Get(k) == nil {
+			return false
+		}
+	}
+	return true
+}
+
+// leaks are the insulation of one part as an ohmmeter may see it: open
+// contacts, winding to winding, winding to core.
+func (b *Bench) leaks(p *part.Part, st State) []circuit.Element {
+	var es []circuit.Element
+	add := func(a, c string) {
+		es = append(es, circuit.Element{Name: fmt.Sprintf("leak %s-%s", a, c), Owner: p.Name, A: a, B: c, Conducts: circuit.Bridging, R: leak})
+	}
+	switch p.Kind.Name {
+	case "switch":
+		if !st.of(p).Closed {
+			t := p.Terminals()
+			for i := 0; i+1 < len(t); i += 2 {
+				add(p.Full(t[i]), p.Full(t[i+1]))
+			}
+		}
+	case "transformer", "output-transformer":
+		for i, w := range p.Windings {
+			add(p.Full(w.Ends[0]), sheet.Chassis)
+			for _, v := range p.Windings[i+1:] {
+				add(p.Full(w.Ends[0]), p.Full(v.Ends[0]))
+			}
+		}
+	}
+	return es
+}
+
+// Prediction is what an ohmmeter should show by everything but the reading
+// itself, in one state.
+type Prediction struct {
+	State State
+	// Open: no conducting path joins the probes.
+	Open bool
+	// Low and High are the prediction with every winding at the low and at the
+	// high end of its own meter; what lies inside each is the parts' spread.
+	Low, High quantity.Range
+	// Wide holds everything that is possible.
+	Wide quantity.Range
+	// Unknown: a conducting path of unknown value, or nothing that predicts.
+	Unknown bool
+	// Needs lists keys that would make it known: "V1 type".
+	Needs []string
+	// Path holds the parts that carry the meter's current.
+	Path []*circuit.Element
+}
+
+// Predict predicts a resistance (or insulation) reading with itself left out,
+// in every state that it may have been taken in.
+func (b *Bench) Predict(rd *sheet.Reading) ([]Prediction, error) {
+	states, ok := b.StatesOf(rd)
+	if !ok {
+		return nil, fmt.Errorf("more than %d switch and selector positions", MaxCombinations)
+	}
+	var out []Prediction
+	for _, st := range states {
+		p, err := b.predict(rd, st)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
+	plus, minus := probes(rd.A), probes(rd.B)
+	p := Prediction{State: st}
+	wide := b.ohmmeter(st, rd, whole, false)
+	p.Path = wide.Between(plus, minus)
+	conducts := wide.Reach(plus, Conductors)
+	p.Open = !slices.ContainsFunc(minus, conducts.Has)
+	res, err := wide.Resistance(plus, minus)
+	if err != nil {
+		return p, err
+	}
+	p.Wide = quantity.Range{Low: res.R.Low, High: res.R.High, Dim: quantity.Resistance}
+	if p.Open {
+		p.Low, p.High = p.Wide, p.Wide
+		return p, nil
+	}
+	for _, e := range p.Path {
+		if q := PartOfElement(e); q != nil && e.Conducts != circuit.Bridging {
+			for _, key := range q.OhmsNeed() {
+				p.Needs = append(p.Needs, q.Name+" "+key)
+			}
+		}
+	}
+	p.Needs = slices.Compact(p.Needs)
+	p.Unknown = math.IsInf(p.Wide.High, 1)
+	for end, to := range map[meterEnd]*quantity.Range{lowEnd: &p.Low, highEnd: &p.High} {
+		r, err := b.ohmmeter(st, rd, end, true).Resistance(plus, minus)
+		if err != nil {
+			return p, err
+		}
+		*to = quantity.Range{Low: r.R.Low, High: r.R.High, Dim: quantity.Resistance}
+	}
+	return p, nil
+}

@@ -1,0 +1,179 @@
+package bench
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"sort"
+	"strings"
+
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/part"
+)
+
+// MaxCombinations is how many switch and selector combinations are tried one
+// by one; above it a routing question is not answered.
+const MaxCombinations = 1 << 10
+
+// State is one state of the set. The zero State: switches open, fuses in,
+// connectors mated, selectors at set, nothing lifted.
+type State struct {
+	Closed    map[string]bool   // by switch name
+	AllClosed bool              // every switch not named in Closed
+	Out       map[string]bool   // fuses taken out
+	AllOut    bool              // every fuse taken out
+	Position  map[string]string // by selector; missing: as set
+	Unmated   map[string]bool   // connectors pulled apart
+	Without   []string          // parts taken out or lifted whole
+	Lifted    []string          // terminals lifted
+}
+
+// ClosedState is the set switched on, everything in.
+func ClosedState() State { return State{AllClosed: true} }
+
+func (s State) key() string {
+	var k strings.Builder
+	for _, name := range slices.Sorted(maps.Keys(s.Closed)) {
+		fmt.Fprintf(&k, "c%s=%t;", name, s.Closed[name])
+	}
+	fmt.Fprintf(&k, "%t;%t;", s.AllClosed, s.AllOut)
+	for _, name := range slices.Sorted(maps.Keys(s.Out)) {
+		fmt.Fprintf(&k, "o%s=%t;", name, s.Out[name])
+	}
+	for _, name := range slices.Sorted(maps.Keys(s.Position)) {
+		fmt.Fprintf(&k, "p%s=%s;", name, s.Position[name])
+	}
+	for _, name := range slices.Sorted(maps.Keys(s.Unmated)) {
+		fmt.Fprintf(&k, "u%s=%t;", name, s.Unmated[name])
+	}
+	lifted := append(slices.Clone(s.Lifted), s.Without...)
+	sort.Strings(lifted)
+	k.WriteString(strings.Join(lifted, ","))
+	return k.String()
+}
+
+// of is the state of one part within s.
+func (s State) of(p *part.Part) part.State {
+	st := part.State{Closed: s.AllClosed, Out: s.AllOut || s.Out[p.Name], Unmated: s.Unmated[p.Name], Position: p.Word("set")}
+	if c, ok := s.Closed[p.Name]; ok {
+		st.Closed = c
+	}
+	if pos, ok := s.Position[p.Name]; ok {
+		st.Position = pos
+	}
+	return st
+}
+
+// Circuit is the set's circuit in state s, made once and kept. Capacitors and
+// the like are bridging elements; insulation is not in it.
+func (b *Bench) Circuit(s State) *circuit.Circuit {
+	key := s.key()
+	if c, ok := b.circuits[key]; ok {
+		return c
+	}
+	c := circuit.New(b.elements(s))
+	b.circuits[key] = c
+	return c
+}
+
+// plugIn tells the parts that come out of a socket or holder, so that a probe
+// on their terminal touches the socket.
+func plugIn(p *part.Part) bool {
+	switch p.Kind.Name {
+	case "tube", "barretter", "lamp", "fuse", "neon":
+		return true
+	case "rectifier":
+		return p.Word("of") == ""
+	}
+	return false
+}
+
+// wireSide names the wires' side of a terminal whose lead is lifted.
+func wireSide(terminal string) string { return terminal + " (its wires)" }
+
+// elements lists the elements of the set in state s: wires first, then parts.
+func (b *Bench) elements(s State) []circuit.Element {
+	out := slices.Clone(b.wires)
+	lifted := map[string]bool{}
+	for _, t := range s.Lifted {
+		lifted[t] = true
+	}
+	gone := map[string]bool{}
+	for _, name := range s.Without {
+		p := b.Sheet.Part(name)
+		switch {
+		case p == nil:
+		case plugIn(p):
+			gone[name] = true
+		default:
+			for _, t := range p.Terminals() {
+				lifted[p.Full(t)] = true
+			}
+		}
+	}
+	for i := range out {
+		if lifted[out[i].A] {
+			out[i].A = wireSide(out[i].A)
+		}
+		if lifted[out[i].B] {
+			out[i].B = wireSide(out[i].B)
+		}
+	}
+	for _, p := range b.Sheet.Parts {
+		if !gone[p.Name] {
+			out = append(out, p.Elements(s.of(p))...)
+		}
+	}
+	return out
+}
+
+// Combinations lists the states of every switch and selector combination,
+// starting from base. ok is false where there are more than MaxCombinations,
+// and then only those with each selector as set are listed, up to that number.
+// A selector whose setting is known stands as set unless every is true.
+func (b *Bench) Combinations(base State, every bool) (states []State, ok bool) {
+	states = []State{base}
+	multiply := func(n int, apply func(State, int) State) bool {
+		if len(states)*n > MaxCombinations {
+			return false
+		}
+		var next []State
+		for _, s := range states {
+			for i := range n {
+				next = append(next, apply(s, i))
+			}
+		}
+		states = next
+		return true
+	}
+	ok = true
+	for _, p := range b.Parts("switch") {
+		if _, fixed := base.Closed[p.Name]; fixed || base.AllClosed {
+			continue
+		}
+		ok = multiply(2, func(s State, i int) State {
+			s.Closed = with(s.Closed, p.Name, i == 1)
+			return s
+		}) && ok
+	}
+	for _, p := range b.Parts("selector") {
+		positions := p.Positions()
+		if _, fixed := base.Position[p.Name]; fixed || len(positions) == 0 || (!every && p.Word("set") != "") {
+			continue
+		}
+		ok = multiply(len(positions), func(s State, i int) State {
+			s.Position = with(s.Position, p.Name, positions[i])
+			return s
+		}) && ok
+	}
+	return states, ok
+}
+
+func with[V any](m map[string]V, k string, v V) map[string]V {
+	n := maps.Clone(m)
+	if n == nil {
+		n = map[string]V{}
+	}
+	n[k] = v
+	return n
+}

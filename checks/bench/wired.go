@@ -1,0 +1,252 @@
+package bench
+
+import (
+	"slices"
+
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
+)
+
+// Wired is what the wiring makes of the set, whatever the sheet calls it.
+type Wired struct {
+	Construction string // transformer, line-connected, floating-chassis; "" where nothing says
+	// LiveChassis is how a line conductor reaches the chassis by something that
+	// conducts, or nil.
+	LiveChassis []string
+	// Rail is the common rail of a floating chassis as terminals, or nil.
+	Rail []string
+	// Bonded: yes, no; "" where the sheet has no wiring.
+	Bonded string
+	// Orientation is fixed, both-ways, or "" where a joint does not say.
+	Orientation string
+	// Primaries are the windings whose role is primary and which a line
+	// conductor reaches.
+	Primaries []PartWinding
+}
+
+// PartWinding is a winding with its part.
+type PartWinding struct {
+	Part    *part.Part
+	Winding *part.Winding
+}
+
+// Name is PART.WINDING.
+func (w PartWinding) Name() string { return w.Part.Name + "." + w.Winding.Name }
+
+// Wired tells what the wiring makes of the set.
+func (b *Bench) Wired() Wired { return b.wired }
+
+// Lines are the two line conductors as they arrive in the set.
+func (b *Bench) Lines() [2]string { return [2]string{sheet.PlugHot, sheet.PlugNeutral} }
+
+// Copper lets only wire through.
+func Copper(e *circuit.Element) bool { return e.Conducts == circuit.Wire }
+
+// Conductors lets everything through that conducts direct current either way:
+// wire, contacts, fuses, windings, resistors, heaters, rectifiers of metal.
+func Conductors(e *circuit.Element) bool {
+	switch e.Conducts {
+	case circuit.Wire, circuit.Joint, circuit.Conducting, circuit.OneWay:
+		return true
+	}
+	return false
+}
+
+// Contacts lets wire and contacts through, no load.
+func Contacts(e *circuit.Element) bool {
+	return e.Conducts == circuit.Wire || e.Conducts == circuit.Joint
+}
+
+func (b *Bench) readWiring() Wired {
+	var w Wired
+	w.Orientation = b.orientation()
+	if !b.Sheet.HasWiring() {
+		w.Construction = b.Sheet.Construction
+		return w
+	}
+	w.Bonded = "no"
+	if r := b.Circuit(ClosedState()).Reach([]string{sheet.PlugGround}, GroundPath); b.Sheet.Plug.Ground && b.Sheet.Cord().Word("conductors") != "2" && r.Has(sheet.Chassis) {
+		w.Bonded = "yes"
+	}
+	states, _ := b.Combinations(ClosedState(), true)
+	reached := map[string]bool{}
+	for _, st := range states {
+		r := b.Circuit(st).Reach(b.linesOf(), Conductors)
+		if w.LiveChassis == nil && r.Has(sheet.Chassis) && !b.protected(st) {
+			w.LiveChassis = Trace(r.Path(sheet.Chassis))
+		}
+		for _, t := range r.Terminals() {
+			reached[t] = true
+		}
+	}
+	for _, p := range b.Parts("transformer", "autotransformer") {
+		for _, wd := range p.Windings {
+			if (wd.Role == "primary" || wd.Role == "auto") && slices.ContainsFunc(wd.Order, func(t string) bool { return reached[p.Full(t)] }) {
+				w.Primaries = append(w.Primaries, PartWinding{p, wd})
+			}
+		}
+	}
+	isolated := slices.ContainsFunc(w.Primaries, func(pw PartWinding) bool { return pw.Winding.Role == "primary" })
+	switch {
+	case w.LiveChassis != nil:
+		w.Construction = "line-connected"
+	case b.heatersOnLine(reached) || b.Sheet.Construction == "floating-chassis":
+		w.Construction = "floating-chassis"
+	case isolated:
+		w.Construction = "transformer"
+	default:
+		w.Construction = b.Sheet.Construction
+	}
+	if w.Construction == "floating-chassis" {
+		w.Rail = b.commonRail()
+	}
+	return w
+}
+
+func (b *Bench) linesOf() []string { l := b.Lines(); return l[:] }
+
+// protected tells whether line reaches the chassis in state st through
+// resistors only: a protective impedance, judged by its own rule, which does
+// not make the chassis a line conductor.
+func (b *Bench) protected(st State) bool {
+	r := b.Circuit(st).Reach(b.linesOf(), func(e *circuit.Element) bool {
+		return Conductors(e) && !ProtectiveResistor(e)
+	})
+	return !r.Has(sheet.Chassis)
+}
+
+// ProtectiveResistor tells a resistor large enough to be meant as a protective
+// impedance: 100 kΩ or more (common practice for chassis resistors of old
+// series sets, 150 to 470 kΩ).
+func ProtectiveResistor(e *circuit.Element) bool {
+	p := PartOfElement(e)
+	return p != nil && p.Kind.Name == "resistor" && e.R.Low >= 80e3
+}
+
+// heatersOnLine tells whether the heater of a tube is fed from the line by
+// anything but a transformer.
+func (b *Bench) heatersOnLine(reached map[string]bool) bool {
+	for _, p := range b.Parts("tube", "rectifier") {
+		if p.Word("of") == "" && (reached[p.Full("h1")] || reached[p.Full("h2")]) {
+			return true
+		}
+	}
+	return false
+}
+
+// commonRail is the net that a line conductor reaches through contacts alone
+// and that carries most of the set's returns: for a floating chassis the rail
+// that stands in the place of the chassis. It is the tie (or net) reached by
+// contacts from a line conductor that meets the most part terminals.
+func (b *Bench) commonRail() []string {
+	c := b.Circuit(ClosedState())
+	var best []string
+	count := 0
+	r := c.Reach(b.linesOf(), Contacts)
+	for _, p := range b.Parts("tie") {
+		if !r.Has(p.Name) {
+			continue
+		}
+		net := c.Net(p.Name)
+		n := 0
+		for _, t := range net {
+			if q := b.PartOf(t); q != nil && !q.Bare() && q.Kind.Name != "switch" && q.Kind.Name != "fuse" {
+				n++
+			}
+		}
+		if n > count {
+			best, count = net, n
+		}
+	}
+	return best
+}
+
+// GroundPath lets through what counts as wire in the ground path: wire, and
+// mated connector pins (a rated inlet's tab and a module's ground path are
+// wires on the sheet).
+func GroundPath(e *circuit.Element) bool {
+	if e.Conducts == circuit.Wire {
+		return true
+	}
+	p := PartOfElement(e)
+	return p != nil && e.Conducts == circuit.Joint && p.Kind.Name == "connector"
+}
+
+// orientation is the product of all separable joints: plug, adaptors and
+// units upstream, the inlet, connectors that carry line. "" where a joint does
+// not say and the dangerous end (both ways) is taken by those who ask.
+func (b *Bench) orientation() string {
+	s := b.Sheet
+	if b.System() == "two-line" {
+		return "both-ways"
+	}
+	if s.Plug.Fits == "both-ways" {
+		return "both-ways"
+	}
+	for _, l := range s.Upstream {
+		switch l.Kind {
+		case "adaptor", "autotransformer":
+			if l.Word("fits") != "one-way" {
+				return "both-ways"
+			}
+		case "isolating-transformer":
+			// Which end of a floating secondary is hot, nobody can say; but for
+			// the set on its own receptacle the plug decides.
+		}
+	}
+	switch cord := s.Cord(); {
+	case cord.Word("inlet") == "none", cord.Word("inlet") == "iec-60320-c14" && cord.Word("inlet-fits") != "both-ways":
+	case cord.Word("inlet-fits") == "one-way" && cord.Word("inlet") != "iec-60320-c8" && cord.Word("inlet") != "":
+	default:
+		return "both-ways" // an inlet that is not described takes the cord both ways
+	}
+	for _, p := range b.Parts("connector") {
+		if p.Word("fits") != "one-way" && b.carriesLine(p) {
+			return "both-ways"
+		}
+	}
+	return "fixed"
+}
+
+// carriesLine tells whether a line conductor reaches the supply's half of a
+// connector by contacts alone.
+func (b *Bench) carriesLine(p *part.Part) bool {
+	r := b.Circuit(State{AllClosed: true, Unmated: map[string]bool{p.Name: true}}).Reach(b.linesOf(), Contacts)
+	for _, pin := range p.Pins() {
+		if r.Has(p.Full(pin)) {
+			return true
+		}
+	}
+	return false
+}
+
+// System is the supply's system: what the sheet says, else the region's.
+func (b *Bench) System() string {
+	if w := b.Sheet.Supply().Word("system"); w != "" {
+		return w
+	}
+	return b.Sheet.Region.System
+}
+
+// Mains are the supply volts at the set: nominal, and the limits widened by a
+// measured voltage outside them. Behind a step-down unit both are at the set.
+func (b *Bench) Mains() (nominal float64, limits quantity.Range) {
+	nominal, limits = b.Sheet.Region.Nominal, b.Sheet.Region.Limits
+	if v, ok := part.ValueOf(b.Sheet.Supply().Get("voltage")); ok {
+		limits = limits.Hull(v)
+	}
+	for _, l := range b.Sheet.Upstream {
+		if l.Kind != "autotransformer" {
+			continue
+		}
+		if r, ok := l.Value("ratio"); ok {
+			nominal *= r.High
+			limits = quantity.Range{Low: limits.Low * r.Low, High: limits.High * r.High, Dim: quantity.Voltage}
+		} else {
+			limits.Low = 0 // what it gives out is not known
+		}
+	}
+	return nominal, limits
+}

@@ -1,0 +1,37 @@
+// Package checks lists the rooms that say what is so, and runs them.
+package checks
+
+import (
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/entry"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/ratings"
+	"firstvolt/checks/readings"
+)
+
+// all are the checks of every room, in the order of the rooms.
+var all = slices.Concat(entry.Checks, ratings.Checks, readings.Checks)
+
+// Catalogue lists the definition of every figure that is computed.
+func Catalogue() []figure.Def {
+	var out []figure.Def
+	for _, c := range all {
+		out = append(out, *c.Def)
+	}
+	return out
+}
+
+// Run computes every figure of the set. Faults are internal faults; the
+// figures they cost are there, as missing.
+func Run(b *bench.Bench) (figures []figure.Figure, faults []string) {
+	for _, c := range all {
+		fs, fault := c.Run(b)
+		figures = append(figures, fs...)
+		if fault != "" {
+			faults = append(faults, fault)
+		}
+	}
+	return figures, faults
+}

@@ -1,0 +1,66 @@
+package part
+
+import (
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/strict"
+)
+
+var fuse = &Kind{
+	Name: "fuse", Doc: "a fuse in its holder", Swappable: true,
+	Keys: []strict.Key{
+		key("rating", Quantity(quantity.Current), "current stamped on it"),
+		key("voltage", Quantity(quantity.Voltage), "voltage stamped on it"),
+		key("speed", Word("fast", "time-delay"), "how it opens"),
+		key("standard", Word("ul-248-14", "iec-60127"), "the standard it is made to"),
+		key("breaking", &strict.Shape{Text: &strict.TextShape{Parse: breaking, Example: "high", Type: "breaking"}}, "what it can interrupt: low, high, or amperes"),
+		key("body", Word("glass", "ceramic"), "what its body is made of"),
+		key("holder", Word("panel", "in-line", "clips", "pigtail", "touch-proof"), "how it is held"),
+	},
+	Terminals: func(p *Part) []string {
+		switch p.Word("holder") {
+		case "panel", "touch-proof":
+			return []string{"end", "side"}
+		}
+		return []string{"1", "2"}
+	},
+	Through: func(p *Part) (string, string, bool) {
+		t := p.Terminals()
+		return t[0], t[1], true
+	},
+	Elements: func(p *Part, s State) []circuit.Element {
+		if s.Out {
+			return nil
+		}
+		t := p.Terminals()
+		return []circuit.Element{two(p, t[0], t[1], circuit.Joint, p.fuseOhms())}
+	},
+	Failures: []Failure{Open, Bridged},
+}
+
+func breaking(text string) (any, error) {
+	switch text {
+	case "low", "high":
+		return text, nil
+	}
+	r, err := quantity.Parse(text, quantity.Current)
+	if err != nil {
+		return nil, &strict.Fault{Wrong: "breaking is neither low, high nor a current", Right: "low, high, or amperes, like 1500 A"}
+	}
+	return r, nil
+}
+
+// fuseOhms is the cold resistance by the fuse makers' tables.
+func (p *Part) fuseOhms() circuit.Interval {
+	rating, ok := p.Value("rating")
+	if !ok {
+		return anyOhms()
+	}
+	low, _, okLow := handbook.FuseColdResistance(p.Word("standard"), p.Word("speed"), p.Word("body"), rating.High)
+	high, _, okHigh := handbook.FuseColdResistance(p.Word("standard"), p.Word("speed"), p.Word("body"), rating.Low)
+	if !okLow || !okHigh {
+		return anyOhms()
+	}
+	return ohms(low.Hull(high), true)
+}

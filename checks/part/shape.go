@@ -1,0 +1,70 @@
+package part
+
+import (
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/strict"
+)
+
+// Quantity is the shape of a value of dimension d.
+func Quantity(d quantity.Dim) *strict.Shape {
+	return &strict.Shape{Text: &strict.TextShape{
+		Parse:   func(text string) (any, error) { return quantity.Parse(text, d) },
+		Example: d.Example(),
+		Type:    "quantity-" + d.Unit(),
+	}}
+}
+
+// Word is the shape of one word of a closed list.
+func Word(words ...string) *strict.Shape {
+	return &strict.Shape{Text: &strict.TextShape{Words: words}}
+}
+
+// Name is the shape of a name.
+func Name() *strict.Shape {
+	return &strict.Shape{Text: &strict.TextShape{
+		Parse: func(text string) (any, error) { return text, CheckName(text) }, Example: "T1", Type: "name"}}
+}
+
+// Free is the shape of free text on one line or, with note set, a block.
+func Free(note bool) *strict.Shape {
+	return &strict.Shape{Text: &strict.TextShape{Note: note, Example: "free text", Type: "text"}}
+}
+
+// ListOf is a list of one shape, with its least and greatest length (0: none).
+func ListOf(item *strict.Shape, least, most int) *strict.Shape {
+	return &strict.Shape{List: &strict.ListShape{Item: item, Min: least, Max: most}}
+}
+
+// MapOf is a map with free names as keys.
+func MapOf(item *strict.Shape) *strict.Shape {
+	return &strict.Shape{Map: &strict.MapShape{Any: item, CheckKey: CheckName}}
+}
+
+func key(name string, s *strict.Shape, doc string) strict.Key {
+	return strict.Key{Name: name, Shape: s, Doc: doc}
+}
+
+// Note is the key that every part, run, reading and the set may carry.
+var Note = strict.Key{Name: "note", Shape: Free(true), Doc: "free text for people"}
+
+// Shape is the shape of a part on the sheet: its kind chooses its keys.
+func Shape() *strict.Shape {
+	m := &strict.MapShape{Keys: []strict.Key{Note}, Case: "kind", Cases: map[string]*strict.MapShape{}, Order: Names()}
+	for _, k := range kinds {
+		m.Cases[k.Name] = &strict.MapShape{Keys: k.Keys}
+	}
+	return &strict.Shape{Map: m}
+}
+
+// Read makes a part of its checked node. The node's kind must be official.
+func Read(name string, at strict.Pos, n *strict.Node) (*Part, []strict.Problem) {
+	p := &Part{Name: name, Kind: KindOf(n.Word("kind")), At: at, Node: n}
+	if p.Kind == nil {
+		return nil, nil // reported by the shape
+	}
+	problems := p.readWindings()
+	if p.Kind.Check != nil {
+		problems = append(problems, p.Kind.Check(p)...)
+	}
+	return p, problems
+}

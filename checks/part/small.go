@@ -1,0 +1,150 @@
+package part
+
+import (
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/strict"
+)
+
+var thermistor = &Kind{
+	Name: "thermistor", Doc: "an inrush limiter", Swappable: true,
+	Keys: []strict.Key{
+		key("cold", Quantity(quantity.Resistance), "resistance cold"),
+		key("hot", Quantity(quantity.Resistance), "resistance at its current"),
+		key("current", Quantity(quantity.Current), "current it may carry"),
+	},
+	Terminals: terminals("1", "2"), Through: through("1", "2"),
+	Elements: func(p *Part, _ State) []circuit.Element {
+		// Makers' usual tolerance of the cold value is ±20 % (common practice).
+		r, known := toleranced(p, "cold", 0.2)
+		return []circuit.Element{two(p, "1", "2", circuit.Conducting, ohms(r, known))}
+	},
+	Failures: []Failure{Short, Open},
+}
+
+// striking is a part that does not conduct until its voltage is reached.
+func striking(name, doc string, keys ...strict.Key) *Kind {
+	return &Kind{
+		Name: name, Doc: doc, Swappable: true, Keys: keys,
+		Terminals: terminals("1", "2"), Through: through("1", "2"),
+		Elements: func(p *Part, _ State) []circuit.Element {
+			e := two(p, "1", "2", circuit.Bridging, circuit.Interval{})
+			e.Law = circuit.Striking
+			return []circuit.Element{e}
+		},
+		Failures: []Failure{Short, Open},
+	}
+}
+
+var (
+	varistor = striking("varistor", "a surge absorber", key("voltage", Quantity(quantity.Voltage), "AC voltage it stands all day"))
+	arrester = striking("arrester", "a gas or spark arrester", key("voltage", Quantity(quantity.Voltage), "voltage at which it strikes"))
+	neon     = striking("neon", "a neon lamp with its resistor",
+		key("voltage", Quantity(quantity.Voltage), "voltage it lights at"),
+		key("resistor", Quantity(quantity.Resistance), "its series resistor"))
+)
+
+// loaded is a two-terminal part that conducts with a resistance not known cold.
+func loaded(name, doc string, keys ...strict.Key) *Kind {
+	return &Kind{
+		Name: name, Doc: doc, Swappable: true, Keys: keys,
+		Terminals: terminals("1", "2"), Through: through("1", "2"),
+		Elements: func(p *Part, _ State) []circuit.Element {
+			return []circuit.Element{two(p, "1", "2", circuit.Conducting, p.hotColdOhms(15))}
+		},
+		Failures: []Failure{Short, Open},
+	}
+}
+
+var (
+	lamp = loaded("lamp", "a pilot or dial lamp",
+		key("voltage", Quantity(quantity.Voltage), "voltage it is made for"),
+		key("current", Quantity(quantity.Current), "current at that voltage"))
+	barretter = loaded("barretter", "an iron-wire ballast or resistance tube",
+		key("current", Quantity(quantity.Current), "current it holds"),
+		key("voltage", Quantity(quantity.Voltage), "voltage it takes up"),
+		key("power", Quantity(quantity.Power), "watts it may take"))
+)
+
+// hotColdOhms is the span from the cold resistance (hot ÷ ratio) to the hot
+// one of a part described by volts and amperes; filaments and ballasts lie
+// between (tungsten cold about 1/15 of hot: published, encyclopaedia figure).
+func (p *Part) hotColdOhms(ratio float64) circuit.Interval {
+	v, okV := p.Value("voltage")
+	i, okI := p.Value("current")
+	if !okV || !okI || !(i.Low > 0) {
+		return anyOhms()
+	}
+	hot := v.Div(i, quantity.Resistance)
+	return circuit.Interval{Low: hot.Low / ratio, High: hot.High}
+}
+
+// wound is a coil with a resistance written on the sheet.
+func wound(name, doc string) *Kind {
+	return &Kind{
+		Name: name, Doc: doc, Swappable: true,
+		Keys: []strict.Key{
+			key("inductance", Quantity(quantity.Inductance), "marked inductance"),
+			key("resistance", Quantity(quantity.Resistance), "its resistance by diagram or label"),
+			key("current", Quantity(quantity.Current), "current it may carry"),
+		},
+		Terminals: terminals("1", "2"), Through: through("1", "2"),
+		Elements: func(p *Part, _ State) []circuit.Element {
+			// A label's ohms are good to ±20 % (common practice for chokes and fields).
+			r, known := p.Value("resistance")
+			return []circuit.Element{two(p, "1", "2", circuit.Conducting, ohms(r.Widen(0.2), known))}
+		},
+		Failures: []Failure{Short, Open, Breakdown},
+	}
+}
+
+var (
+	choke     = wound("choke", "a filter choke")
+	fieldCoil = wound("field-coil", "a loudspeaker field that serves as choke")
+)
+
+var motor = &Kind{
+	Name: "motor", Doc: "a turntable or fan motor",
+	Keys: []strict.Key{
+		key("current", Quantity(quantity.Current), "running current"),
+		key("voltage", Quantity(quantity.Voltage), "marked voltage"),
+		key("power", Quantity(quantity.Power), "running watts"),
+	},
+	Terminals: terminals("1", "2", "frame"),
+	Through:   through("1", "2"),
+	Elements: func(p *Part, _ State) []circuit.Element {
+		return []circuit.Element{two(p, "1", "2", circuit.Conducting, anyOhms())}
+	},
+	Failures: []Failure{Short, Open, Breakdown},
+}
+
+var outlet = &Kind{
+	Name: "outlet", Doc: "a mains outlet on the set for another unit",
+	Keys:      []strict.Key{key("load", &strict.Shape{Text: &strict.TextShape{Parse: ampsOrWatts, Example: "1 A", Type: "load"}}, "what is plugged into it at most, amperes or watts")},
+	Terminals: terminals("hot", "neutral", "ground"),
+	Through:   func(*Part) (string, string, bool) { return "", "", false },
+	Elements:  func(*Part, State) []circuit.Element { return nil },
+}
+
+func ampsOrWatts(text string) (any, error) {
+	if r, err := quantity.Parse(text, quantity.Power); err == nil {
+		return r, nil
+	}
+	return quantity.Parse(text, quantity.Current)
+}
+
+// node is a kind that is one bare piece of metal.
+func node(name, doc string, keys ...strict.Key) *Kind {
+	return &Kind{
+		Name: name, Doc: doc, Keys: keys,
+		Terminals: func(*Part) []string { return nil },
+		Through:   func(*Part) (string, string, bool) { return "", "", false },
+		Elements:  func(*Part, State) []circuit.Element { return nil },
+	}
+}
+
+var (
+	body = node("body", "a conductive thing that a person can touch: a shaft, an aerial terminal, a second chassis, a speaker frame",
+		key("reach", Word("touchable", "enclosed"), "whether a hand can get to it"))
+	tie = node("tie", "a terminal-strip lug or common rail, bare")
+)

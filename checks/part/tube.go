@@ -1,0 +1,98 @@
+package part
+
+import (
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/strict"
+)
+
+var typeKey = key("type", &strict.Shape{Text: &strict.TextShape{Example: "6V6", Type: "tube-type"}}, "type number")
+
+var tube = &Kind{
+	Name: "tube", Doc: "a tube; only its heater conducts while it is cold",
+	Keys:      []strict.Key{typeKey},
+	Terminals: terminals("h1", "h2", "plate", "screen", "grid", "cathode"),
+	Through:   through("h1", "h2"),
+	Elements: func(p *Part, _ State) []circuit.Element {
+		es := []circuit.Element{p.heater("h1", "h2")}
+		for _, t := range []string{"plate", "screen", "grid"} {
+			es = append(es, circuit.Element{Name: p.Name + " " + t, A: p.Full(t), B: p.Full("cathode"), Conducts: circuit.Bridging, Law: circuit.ColdTube})
+		}
+		return es
+	},
+	Failures: []Failure{Short, Open},
+}
+
+var rectifier = &Kind{
+	Name: "rectifier", Doc: "a rectifier: a tube by its type, or a silicon or selenium one",
+	Keys: []strict.Key{
+		typeKey,
+		key("of", Word("silicon", "selenium"), "what it is made of, if it is no tube"),
+	},
+	Terminals: func(p *Part) []string {
+		if p.Word("of") != "" {
+			return []string{"anode", "cathode"}
+		}
+		t := []string{"h1", "h2", "h-tap", "plate", "plate-1", "plate-2", "cathode"}
+		if p.Word("type") == "" {
+			return append(t, "anode") // what it is, the sheet does not say
+		}
+		return t
+	},
+	Through: func(p *Part) (string, string, bool) {
+		if p.Word("of") != "" {
+			return "anode", "cathode", true
+		}
+		return "h1", "h2", true
+	},
+	Elements: func(p *Part, _ State) []circuit.Element {
+		if p.Word("of") != "" || p.Word("type") == "" {
+			e := two(p, "anode", "cathode", circuit.OneWay, anyOhms())
+			e.Law = circuit.Diode
+			return []circuit.Element{e}
+		}
+		// A tapped heater is two stretches; without a wire on the tap they are
+		// one heater all the same.
+		whole := p.heater("h1", "h2").R
+		piece := circuit.Interval{Low: 0, High: whole.High}
+		es := []circuit.Element{
+			p.heater("h1", "h2"),
+			{Name: p.Name + " h1-h-tap", A: p.Full("h1"), B: p.Full("h-tap"), Conducts: circuit.Conducting, R: piece, Law: circuit.Heater},
+			{Name: p.Name + " h-tap-h2", A: p.Full("h-tap"), B: p.Full("h2"), Conducts: circuit.Conducting, R: piece, Law: circuit.Heater},
+		}
+		for _, t := range []string{"plate", "plate-1", "plate-2"} {
+			for _, k := range []string{"cathode", "h1"} {
+				es = append(es, circuit.Element{Name: p.Name + " " + t + "-" + k, A: p.Full(t), B: p.Full(k), Conducts: circuit.Bridging, Law: circuit.ColdTube})
+			}
+		}
+		return es
+	},
+	Check: func(p *Part) []strict.Problem {
+		if p.Word("of") != "" && p.Word("type") != "" {
+			return []strict.Problem{{Pos: p.Node.Get("of").At(), Wrong: p.Name + " has both a tube type and a material", Right: "keep type: for a tube, of: for silicon or selenium"}}
+		}
+		return nil
+	},
+	Failures: []Failure{Short, Open},
+}
+
+// heater is the heater between two terminals, cold: by the published volts
+// and amperes hot, a fifth to a tenth of that resistance.
+func (p *Part) heater(a, b string) circuit.Element {
+	r := anyOhms()
+	if v, i, ok := p.HeaterRating(); ok && i.Low > 0 {
+		hot := v.Div(i, quantity.Resistance)
+		r = circuit.Interval{Low: hot.Low / 10, High: hot.High / 5}
+	}
+	return circuit.Element{Name: p.Name + " heater", A: p.Full(a), B: p.Full(b), Conducts: circuit.Conducting, R: r, Law: circuit.Heater}
+}
+
+// HeaterRating is the published heater voltage and current of the part's type.
+func (p *Part) HeaterRating() (volts, amps quantity.Range, ok bool) {
+	t, ok := handbook.Tube(p.Word("type"))
+	if !ok {
+		return volts, amps, false
+	}
+	return t.HeaterVolts, t.HeaterAmps, true
+}

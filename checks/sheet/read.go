@@ -1,0 +1,309 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/strict"
+)
+
+// Plug terminals and the chassis are nodes of every sheet.
+var PlugPins = []string{"hot", "neutral", "ground"}
+
+// The nodes that are always there.
+const (
+	PlugHot     = "plug.hot"
+	PlugNeutral = "plug.neutral"
+	PlugGround  = "plug.ground"
+	Chassis     = "chassis"
+)
+
+// reader turns the checked tree into a Sheet, collecting problems.
+type reader struct {
+	s        *Sheet
+	book     *handbook.Book
+	problems []strict.Problem
+	wired    map[string]bool // parts met in a run
+}
+
+func (r *reader) bad(p strict.Pos, wrong, right string) {
+	r.problems = append(r.problems, strict.Problem{Pos: p, Wrong: wrong, Right: right})
+}
+
+func (r *reader) read() {
+	root := r.s.Root
+	set := root.Get("set")
+	r.s.Name = set.Word("name")
+	r.s.Construction = set.Word("construction")
+	r.s.Rebuilt = set.Word("rebuilt")
+	r.supply(root.Get("supply"))
+	r.instruments(root.Get("instruments"))
+	r.parts(root.Get("parts"))
+	r.wiring(root.Get("wiring"))
+	r.readings(root.Get("readings"))
+	if n := root.Get("inspection"); n != nil {
+		for _, e := range n.Entries {
+			if e.Key != "note" {
+				r.s.Inspection[e.Key] = Answer{Word: e.Value.Str(), At: e.Value.At()}
+			}
+		}
+	}
+	r.s.FirstPower = root.Get("first-power").Word("stage")
+	if r.s.FirstPower != "" && r.s.FirstPower != "rail" && r.seriesString() {
+		r.bad(root.Get("first-power").Get("stage").At(), "a set with a series heater string has no stage "+r.s.FirstPower, "write stage: rail")
+	}
+}
+
+// seriesString tells whether the heaters are fed in series from the mains:
+// line-connected and floating-chassis sets without a transformer on the sheet.
+func (r *reader) seriesString() bool {
+	if r.s.Construction == "transformer" {
+		return false
+	}
+	for _, p := range r.s.Parts {
+		if p.Kind.Name == "transformer" {
+			return false
+		}
+	}
+	return true
+}
+
+func (r *reader) supply(n *strict.Node) {
+	name := n.Get("region")
+	if name == nil || name.Kind != strict.Text {
+		return
+	}
+	region, ok := r.book.Region(name.Text)
+	if !ok {
+		r.bad(name.Pos, fmt.Sprintf("the region %s is not known", name.Text), strict.Suggest(name.Text, r.book.Names(), "one of: "+strings.Join(r.book.Names(), ", ")))
+		return
+	}
+	r.s.Region = region
+	if plug := n.Get("plug"); plug != nil && plug.Kind == strict.Text {
+		var names []string
+		found := false
+		for _, p := range region.Plugs {
+			names = append(names, p.Name)
+			if p.Name == plug.Text {
+				r.s.Plug, found = p, true
+			}
+		}
+		if !found {
+			r.bad(plug.Pos, fmt.Sprintf("the region %s has no plug %s", region.Name, plug.Text), "one of: "+strings.Join(names, ", "))
+		}
+	}
+	if up := n.Get("upstream"); up != nil && up.Kind == strict.List {
+		r.s.UpstreamKnown = true
+		for i, item := range up.Items {
+			r.s.Upstream = append(r.s.Upstream, &Link{Number: i + 1, Kind: item.Word("kind"), At: item.At(), Node: item})
+		}
+	}
+}
+
+func (r *reader) sameNames(what string, names []strict.Entry) {
+	seen := map[string]string{}
+	for _, e := range names {
+		low := strings.ToLower(e.Key)
+		if first, ok := seen[low]; ok && first != e.Key {
+			r.bad(e.KeyPos, fmt.Sprintf("the %s %s and %s differ only in case", what, first, e.Key), "name one of them otherwise")
+		}
+		seen[low] = e.Key
+	}
+}
+
+func (r *reader) instruments(n *strict.Node) {
+	if n == nil || n.Kind != strict.Map {
+		return
+	}
+	r.sameNames("instruments", n.Entries)
+	for _, e := range n.Entries {
+		if e.Value == nil || e.Value.Kind != strict.Map {
+			continue
+		}
+		in := &Instrument{Name: e.Key, At: e.KeyPos, Calibrated: e.Value.Word("calibrated")}
+		m := e.Value.Get("measures")
+		if m != nil && m.Kind == strict.Text {
+			in.Measures = []string{m.Text}
+		} else if m != nil {
+			for _, i := range m.Items {
+				in.Measures = append(in.Measures, i.Text)
+			}
+		}
+		dim := quantity.Resistance
+		if len(in.Measures) > 0 {
+			dim = valueDim[in.Measures[0]]
+		}
+		if c := e.Value.Get("ceiling"); c != nil {
+			if v, err := quantity.Parse(c.Text, dim); err != nil {
+				r.quantity(c, "ceiling", err)
+			} else {
+				in.Ceiling, in.HasCeiling = v, true
+			}
+		}
+		r.accuracy(in, e.Value, dim)
+		if l := e.Value.Get("leads"); l != nil {
+			switch v := l.Data.(type) {
+			case string:
+				in.LeadsKnown, in.Nulled = true, true
+				in.Leads = quantity.Exact(0, quantity.Resistance)
+			case quantity.Range:
+				in.LeadsKnown, in.Leads = true, v
+			}
+		}
+		r.s.Instruments[e.Key] = in
+	}
+}
+
+func (r *reader) quantity(n *strict.Node, what string, err error) {
+	if f, ok := err.(strict.Faulty); ok {
+		wrong, right := f.Fault()
+		r.bad(n.At(), what+": "+wrong, right)
+		return
+	}
+	r.bad(n.At(), what+": "+err.Error(), "")
+}
+
+func (r *reader) accuracy(in *Instrument, n *strict.Node, dim quantity.Dim) {
+	digit := n.Get("digit")
+	var one quantity.Range
+	oneKnown := false
+	if digit != nil {
+		v, err := quantity.Parse(digit.Text, dim)
+		if err != nil {
+			r.quantity(digit, "digit", err)
+		} else {
+			one, oneKnown = v, true
+		}
+	}
+	a := n.Get("accuracy")
+	if a == nil {
+		return
+	}
+	raw, ok := a.Data.(rawAccuracy)
+	if !ok {
+		return
+	}
+	acc := &Accuracy{Fraction: raw.fraction, DigitsKnown: true}
+	switch {
+	case raw.digits > 0:
+		acc.DigitsKnown = oneKnown
+		acc.Amount = raw.digits * one.High
+	case raw.amount != "":
+		v, err := quantity.Parse(raw.amount, dim)
+		if err != nil {
+			r.quantity(a, "accuracy", err)
+			return
+		}
+		acc.Amount = v.High
+	}
+	in.Accuracy = acc
+}
+
+func (r *reader) parts(n *strict.Node) {
+	if n == nil || n.Kind != strict.Map {
+		return
+	}
+	r.sameNames("parts", n.Entries)
+	for _, e := range n.Entries {
+		if e.Value == nil || e.Value.Kind != strict.Map {
+			continue
+		}
+		p, problems := part.Read(e.Key, e.KeyPos, e.Value)
+		r.problems = append(r.problems, problems...)
+		if p == nil {
+			r.s.byName[e.Key] = nil // declared, but of no kind known: not "unknown part" as well
+			continue
+		}
+		r.s.Parts = append(r.s.Parts, p)
+		r.s.byName[p.Name] = p
+		r.terminalCase(p)
+	}
+}
+
+// terminalCase refuses terminals and windings of one part that differ only in case.
+func (r *reader) terminalCase(p *part.Part) {
+	seen := map[string]string{}
+	for _, t := range p.Terminals() {
+		low := strings.ToLower(strict.Canon(t))
+		if first, ok := seen[low]; ok && first != t {
+			r.bad(p.At, fmt.Sprintf("the terminals %s and %s of %s are one name", first, t, p.Name), "name one of them otherwise")
+		}
+		seen[low] = t
+	}
+	var names []strict.Entry
+	for _, w := range p.Windings {
+		names = append(names, strict.Entry{Key: w.Name, KeyPos: w.At})
+	}
+	r.sameNames("windings", names)
+}
+
+// place is what one word of a run or a probe stands for.
+type place struct {
+	terminal string     // full name of a node
+	part     *part.Part // set where the word is a bare part
+	winding  *part.Winding
+	skip     bool // refers to something already reported
+}
+
+// resolve finds what word names; pos is where the word stands.
+func (r *reader) resolve(word string, pos strict.Pos) (place, bool) {
+	if strings.ToLower(word) == Chassis {
+		return place{terminal: Chassis}, true
+	}
+	name, terminal, dotted := strings.Cut(word, ".")
+	if strings.EqualFold(name, "plug") {
+		if !dotted {
+			r.bad(pos, "plug is not a terminal", "one of: plug.hot, plug.neutral, plug.ground")
+			return place{}, false
+		}
+		t, ok := strict.Known(terminal, PlugPins)
+		if !ok {
+			r.bad(pos, fmt.Sprintf("the plug has no terminal %s", terminal), "one of: plug.hot, plug.neutral, plug.ground")
+			return place{}, false
+		}
+		return place{terminal: "plug." + t}, true
+	}
+	p, declared := r.s.byName[name]
+	if !declared {
+		var names []string
+		for _, q := range r.s.Parts {
+			names = append(names, q.Name)
+		}
+		names = append(names, "plug", Chassis)
+		r.bad(pos, fmt.Sprintf("there is no part %s", name), strict.Suggest(name, names, "name a part of this sheet"))
+		return place{}, false
+	}
+	if p == nil {
+		return place{skip: true}, true
+	}
+	if !dotted {
+		if p.Bare() {
+			return place{terminal: p.Name, part: p}, true
+		}
+		return place{part: p}, true
+	}
+	if p.Bare() {
+		r.bad(pos, fmt.Sprintf("%s is a bare node without terminals", p.Name), "write "+p.Name)
+		return place{}, false
+	}
+	if t, ok := p.Terminal(terminal); ok {
+		return place{terminal: p.Full(t)}, true
+	}
+	if w := p.Winding(terminal); w != nil {
+		return place{part: p, winding: w}, true
+	}
+	known := p.Terminals()
+	for _, w := range p.Windings {
+		known = append(slices.Clone(known), w.Name)
+	}
+	if len(known) == 0 {
+		r.bad(pos, fmt.Sprintf("%s has no terminals yet", p.Name), "describe its terminals first")
+		return place{}, false
+	}
+	r.bad(pos, fmt.Sprintf("%s has no terminal %s", p.Name, terminal), strict.Suggest(terminal, known, "one of: "+strings.Join(known, ", ")))
+	return place{}, false
+}

@@ -1,0 +1,111 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/strict"
+)
+
+// group is the shape of one probe: terminals joined by +.
+func group() *strict.Shape { return part.Free(false) }
+
+func readingsShape() *strict.Shape {
+	word := func(words ...string) *strict.Shape { return part.Word(words...) }
+	common := []strict.Key{
+		k("between", part.ListOf(group(), 2, 2), "the two nodes, red lead first; A + B joins nodes"),
+		k("across", group(), "a part or winding, instead of between"),
+		k("switches", &strict.Shape{Text: word("open", "closed").Text, Map: &strict.MapShape{Any: word("open", "closed"), CheckKey: part.CheckName}}, "how the switches stood"),
+		k("fuses", &strict.Shape{Text: word("in", "out").Text, Map: &strict.MapShape{Any: word("in", "out"), CheckKey: part.CheckName}}, "which fuses were out"),
+		k("positions", part.MapOf(part.Free(false)), "how the selectors stood"),
+		k("without", part.ListOf(part.Free(false), 0, 0), "parts taken out and terminals lifted"),
+		k("with", part.Free(false), "the instrument"),
+		k("taken", Date(), "the day, if not the day of the sheet"),
+		part.Note,
+	}
+	kinds := map[string][]strict.Key{
+		"resistance":  {k("range", part.Quantity(quantity.Resistance), "the range it was set to")},
+		"insulation":  {k("range", part.Quantity(quantity.Resistance), "the range it was set to"), k("test", part.Quantity(quantity.Voltage), "test volts")},
+		"capacitance": {k("range", part.Quantity(quantity.Capacitance), "the range it was set to")},
+		"voltage":     {k("range", part.Quantity(quantity.Voltage), "the range it was set to"), k("applied", group(), "the winding that was fed"), k("volts", part.Quantity(quantity.Voltage), "what it was fed with")},
+	}
+	keys := []strict.Key{
+		k("taken", Date(), "the day they were taken"),
+		k("ambient", part.Quantity(quantity.Temperature), "temperature of the room"),
+		part.Note,
+	}
+	for _, kind := range ReadingKinds {
+		ks := append([]strict.Key{must("reads", readsShape(valueDim[kind]), "what the meter showed")}, common...)
+		ks = append(ks, kinds[kind]...)
+		keys = append(keys, k(kind, part.ListOf(mapOf(ks...), 0, 0), "readings of "+kind))
+	}
+	return mapOf(keys...)
+}
+
+// Display is what a meter showed: a value, a bound, or nothing but OL.
+type Display struct {
+	Value quantity.Range
+	OL    bool // over the range or the ceiling, whichever is known
+	Over  bool // written as a lower bound
+}
+
+// readsShape takes a display, or displays by time ({15 s: 180 MΩ, 60 s: 300 MΩ}).
+func readsShape(d quantity.Dim) *strict.Shape {
+	one := &strict.TextShape{Example: d.Example(), Type: "reading-" + d.Unit(), Parse: func(text string) (any, error) { return parseDisplay(text, d) }}
+	return &strict.Shape{Text: one, Map: &strict.MapShape{Any: &strict.Shape{Text: one}, CheckKey: func(key string) error {
+		_, err := quantity.Parse(key, quantity.Time)
+		return err
+	}}}
+}
+
+func parseDisplay(text string, d quantity.Dim) (any, error) {
+	switch strings.ToUpper(strings.Trim(text, " .")) {
+	case "OL", "O.L":
+		return Display{OL: true}, nil
+	}
+	r, err := quantity.Parse(text, d)
+	if err != nil {
+		return nil, err
+	}
+	over := strings.HasPrefix(text, "over ") || strings.HasPrefix(text, ">")
+	return Display{Value: r, Over: over}, nil
+}
+
+// rawAccuracy is an accuracy before the unit of its amount is checked.
+type rawAccuracy struct {
+	fraction float64
+	digits   float64
+	amount   string
+}
+
+func parseAccuracy(text string) (any, error) {
+	fault := func(why string) error {
+		return &strict.Fault{Wrong: fmt.Sprintf("accuracy %q %s", text, why), Right: "a %, a % + b Ω, or a % + n digits, like 0.9 % + 2 digits"}
+	}
+	head, tail, more := strings.Cut(text, "+")
+	share, err := quantity.Parse(strings.TrimPrefix(strings.TrimSpace(head), "±"), quantity.Fraction)
+	if err != nil {
+		return nil, fault("does not begin with a percentage")
+	}
+	if share.High > 1 {
+		return nil, fault("is more than the reading itself")
+	}
+	a := rawAccuracy{fraction: share.High}
+	if !more {
+		return a, nil
+	}
+	tail = strings.TrimSpace(tail)
+	if n, err := quantity.Parse(tail, quantity.Digits); err == nil {
+		a.digits = n.High
+		return a, nil
+	}
+	for _, d := range valueDim {
+		if _, err := quantity.Parse(tail, d); err == nil {
+			a.amount = tail
+			return a, nil
+		}
+	}
+	return nil, fault("ends in something that is no amount")
+}

@@ -1,0 +1,153 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/strict"
+)
+
+// wiring reads the runs into single wires and finds parts that none reaches.
+func (r *reader) wiring(n *strict.Node) {
+	r.wired = map[string]bool{}
+	if n != nil && n.Kind == strict.List {
+		for _, item := range n.Items {
+			run := item
+			if item.Kind == strict.Map {
+				run = item.Get("run")
+			}
+			if run == nil || run.Kind != strict.Text || run.Text == "" {
+				continue
+			}
+			r.run(item, run)
+		}
+	}
+	if n == nil || len(n.Items) == 0 {
+		return // nothing is called unwired where nothing is wired yet
+	}
+	for _, p := range r.s.Parts {
+		if !r.wired[p.Name] {
+			r.bad(p.At, fmt.Sprintf("%s is on no run", p.Name), "wire it, or leave it off the sheet")
+		}
+	}
+}
+
+// hop is one word of a run with its place.
+type hop struct {
+	word string
+	pos  strict.Pos
+}
+
+// hops splits a run at its arrows, keeping the place of each word.
+func hops(n *strict.Node) []hop {
+	var out []hop
+	offset := 0
+	for _, piece := range strings.Split(n.Text, "->") {
+		word := strings.TrimSpace(piece)
+		lead := utf8.RuneCountInString(piece) - utf8.RuneCountInString(strings.TrimLeft(piece, " "))
+		out = append(out, hop{word, n.Offset(offset + lead)})
+		offset += utf8.RuneCountInString(piece) + 2
+	}
+	return out
+}
+
+func (r *reader) run(item, run *strict.Node) {
+	hs := hops(run)
+	if len(hs) < 2 {
+		r.bad(run.Pos, fmt.Sprintf("%q is not a run", run.Text), "a chain of at least two places: plug.hot -> F1.end")
+		return
+	}
+	type stop struct{ in, out string }
+	var stops []stop
+	ok := true
+	for i, h := range hs {
+		if h.word == "" {
+			r.bad(h.pos, "a place is missing in this run", "name a terminal on each side of ->")
+			ok = false
+			continue
+		}
+		if strings.ContainsAny(h.word, " →=>,") {
+			r.bad(h.pos, fmt.Sprintf("%q is not one place", h.word), "put -> between the places of a run")
+			ok = false
+			continue
+		}
+		p, found := r.resolve(h.word, h.pos)
+		if name, _, _ := strings.Cut(h.word, "."); r.s.byName[name] != nil {
+			r.wired[name] = true // named, if wrongly: one fault is enough
+		}
+		switch {
+		case !found:
+			ok = false
+		case p.skip:
+			ok = false
+		case p.winding != nil:
+			r.bad(h.pos, fmt.Sprintf("%s is a winding, not a terminal", h.word), "one of its ends: "+p.part.Full(p.winding.Ends[0])+", "+p.part.Full(p.winding.Ends[1]))
+			ok = false
+		case p.terminal != "":
+			if p.part != nil {
+				r.wired[p.part.Name] = true
+			}
+			stops = append(stops, stop{p.terminal, p.terminal})
+		default:
+			s, good := r.through(p.part, h, i == 0 || i == len(hs)-1)
+			ok = ok && good
+			stops = append(stops, s)
+		}
+	}
+	if !ok {
+		return
+	}
+	for i := 1; i < len(stops); i++ {
+		w := &Wire{A: stops[i-1].out, B: stops[i].in, At: hs[i-1].pos, Run: run.Text}
+		if w.A == w.B {
+			r.bad(hs[i].pos, fmt.Sprintf("a wire from %s to itself", w.A), "name two different places")
+			continue
+		}
+		w.Name = fmt.Sprintf("wire %d", len(r.s.Wires)+1)
+		if item.Kind == strict.Map {
+			w.Slack, w.Changed = item.Word("slack"), item.Word("changed")
+			if c, ok := item.Get("color").DataWord(); ok {
+				w.Color = c
+			}
+			if a, ok := part.ValueOf(item.Get("size")); ok {
+				w.Size, w.Area = item.Word("size"), a
+			}
+			if i == len(stops)-1 {
+				w.Joint = item.Word("joint")
+			}
+		}
+		r.s.Wires = append(r.s.Wires, w)
+	}
+}
+
+// through finds the way of a run through a bare part.
+func (r *reader) through(p *part.Part, h hop, atEnd bool) (s struct{ in, out string }, ok bool) {
+	r.wired[p.Name] = true
+	in, out, has := p.Kind.Through(p)
+	options := p.Terminals()
+	var full []string
+	for _, t := range options {
+		full = append(full, p.Full(t))
+	}
+	list := strings.Join(full, ", ")
+	switch {
+	case !has:
+		r.bad(h.pos, fmt.Sprintf("a run cannot pass through %s, which is a %s", p.Name, p.Kind.Name), "name its terminals: "+list)
+		return s, false
+	case atEnd:
+		r.bad(h.pos, fmt.Sprintf("a run cannot end at bare %s", p.Name), "name the terminal: "+list)
+		return s, false
+	}
+	s.in, s.out = p.Full(in), p.Full(out)
+	return s, true
+}
+
+// ConductorSize is the size of a cord conductor or wire as written, with its area.
+func (s *Sheet) ConductorSize() (written string, area quantity.Range, ok bool) {
+	n := s.Cord().Get("size")
+	a, ok := part.ValueOf(n)
+	return n.Str(), a, ok
+}
