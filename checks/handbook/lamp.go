@@ -1,0 +1,48 @@
+package handbook
+
+import (
+	"math"
+
+	"firstvolt/checks/figure"
+	"firstvolt/checks/quantity"
+)
+
+// LampLaw is how a tungsten lamp's current goes with its voltage:
+// I = I₀·(V/V₀)^Exponent, with the band of published exponents, down to the
+// point where its resistance would fall below 1/Cold of R₀ = V₀/I₀.
+type LampLaw struct {
+	Exponent, Least, Most float64
+	Cold                  float64 // hot resistance over cold
+	Law, ColdBasis        figure.Basis
+}
+
+// Lamp is the law of tungsten lamps.
+var Lamp = sync1(func() LampLaw {
+	number := of(quantity.Number)
+	t := open("lamp.yaml",
+		must("law", rowsOf(must("exponent", number), must("least", number), must("most", number))),
+		must("cold", rowsOf(must("ratio", number))))
+	l, c := t.rows("law")[0], t.rows("cold")[0]
+	return LampLaw{high(l, "exponent", 0), high(l, "least", 0), high(l, "most", 0), high(c, "ratio", 0), t.basis(l), t.basis(c)}
+})
+
+// Current is the current in A of a lamp of rated watts and volts that stands
+// at v volts and is warm: the bounds of the band of exponents.
+func (l LampLaw) Current(watts, volts, v float64) quantity.Range {
+	one, other := l.current(watts, volts, v, l.Least), l.current(watts, volts, v, l.Most)
+	return quantity.Between(one, other, quantity.Current)
+}
+
+// Nominal is the same by the middle exponent alone.
+func (l LampLaw) Nominal(watts, volts, v float64) float64 {
+	return l.current(watts, volts, v, l.Exponent)
+}
+
+func (l LampLaw) current(watts, volts, v, exponent float64) float64 {
+	rated := watts / volts
+	cold := v * l.Cold * rated / volts // the filament is never colder than cold
+	return math.Min(rated*math.Pow(v/volts, exponent), cold)
+}
+
+// ColdResistance is the resistance in Ω of the lamp at room temperature.
+func (l LampLaw) ColdResistance(watts, volts float64) float64 { return volts * volts / watts / l.Cold }
