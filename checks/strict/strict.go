@@ -128,3 +128,12 @@ func (n *Node) Offset(i int) Pos {
 	}
 	return Pos{n.Pos.Line, n.Pos.Column + i}
 }
+
+// DataWord is the word that the shape's Parse made of the node.
+func (n *Node) DataWord() (string, bool) {
+	if n == nil {
+		return "", false
+	}
+	w, ok := n.Data.(string)
+	return w, ok
+}
