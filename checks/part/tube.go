@@ -77,22 +77,31 @@ var rectifier = &Kind{
 	Failures: []Failure{Short, Open},
 }
 
-// heater is the heater between two terminals, cold: by the published volts
-// and amperes hot, a fifth to a tenth of that resistance.
+// heater is the heater between two terminals, cold. A heater in two halves
+// may be wired side by side, which the sheet does not say: from there to end
+// to end.
 func (p *Part) heater(a, b string) circuit.Element {
 	r := anyOhms()
-	if v, i, ok := p.HeaterRating(); ok && i.Low > 0 {
-		hot := v.Div(i, quantity.Resistance)
-		r = circuit.Interval{Low: hot.Low / 10, High: hot.High / 5}
+	if t, ok := handbook.Tube(p.Word("type")); ok {
+		cold, _ := t.ColdHeater()
+		if t.HalfVolts > 0 {
+			cold.Low /= 4
+		}
+		r = ohms(cold, true)
 	}
 	return circuit.Element{Name: p.Name + " heater", A: p.Full(a), B: p.Full(b), Conducts: circuit.Conducting, R: r, Law: circuit.Heater}
 }
 
-// HeaterRating is the published heater voltage and current of the part's type.
+// HeaterRating is the published heater voltage and current of the part's
+// type, both ways of wiring it where it comes in two halves.
 func (p *Part) HeaterRating() (volts, amps quantity.Range, ok bool) {
 	t, ok := handbook.Tube(p.Word("type"))
 	if !ok {
 		return volts, amps, false
 	}
-	return t.HeaterVolts, t.HeaterAmps, true
+	volts, amps = quantity.Exact(t.Volts, quantity.Voltage), quantity.Exact(t.Amps, quantity.Current)
+	if t.HalfVolts > 0 {
+		volts.Low, amps.High = t.HalfVolts, 2*t.Amps
+	}
+	return volts, amps, true
 }
