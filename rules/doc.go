@@ -27,7 +27,7 @@
 //	        should: {at_most: 0.05 Ω}
 //	      - figure: bond-made
 //	        must: present
-//	        says: {present: the bond is made, absent: nothing joins the ground pin to {subject}}
+//	        says: {present: the bond is made, absent: 'nothing joins the ground pin to {subject}'}
 //	        when: {kind: chassis}
 //	        limits:
 //	          - {when: {plug-ground: absent}, should: present}

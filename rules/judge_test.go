@@ -1,0 +1,414 @@
+package rules
+
+import (
+	"encoding/json"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"firstvolt/checks/figure"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/strict"
+)
+
+func def(name string) *figure.Def {
+	for i := range defs {
+		if defs[i].Name == name {
+			return &defs[i]
+		}
+	}
+	panic(name)
+}
+
+var chassis = figure.Subject{Name: "chassis", Kind: "chassis", Reach: "touchable", At: strict.Pos{Line: 3, Column: 1}}
+
+func ohms(low, high float64) figure.Figure {
+	return figure.Number(def("bond"), chassis, quantity.Range{Low: low, High: high, Dim: quantity.Resistance})
+}
+
+func ground(present bool) figure.Figure { return figure.Is(def("has-ground"), chassis, present) }
+
+// set is a setting with the chassis alone and these facts, as words or spans.
+func set(facts ...string) figure.Setting {
+	s := figure.Setting{Subjects: []figure.Subject{chassis}, Facts: map[string]figure.Fact{}}
+	for i := 0; i < len(facts); i += 2 {
+		dim, ranged := factDims[facts[i]]
+		if !ranged || facts[i+1] == none {
+			s.Facts[facts[i]] = figure.Fact{Word: facts[i+1]}
+			continue
+		}
+		r, err := quantity.Parse(facts[i+1], dim)
+		if err != nil {
+			panic(err)
+		}
+		s.Facts[facts[i]] = figure.Fact{Range: &r}
+	}
+	return s
+}
+
+// one is the only finding on x.
+func one(t *testing.T, lines string, s figure.Setting, stage string, figures ...figure.Figure) *Finding {
+	t.Helper()
+	j := book(t, rule("x", lines)).Judge(s, figures, stage)
+	switch len(j.Findings) {
+	case 0:
+		return nil
+	case 1:
+		return &j.Findings[0]
+	}
+	t.Fatalf("%d findings", len(j.Findings))
+	return nil
+}
+
+const head = "group: readings\nof: chassis\nrisk: shock\n"
+
+func TestOutcomes(t *testing.T) {
+	inf, nan := math.Inf(1), math.NaN()
+	const most = "clauses: [{figure: bond, must: {at_most: 0.1 Ω}, should: {at_most: 0.05 Ω}}]"
+	const least = "clauses: [{figure: bond, must: {at_least: 1 MΩ}, should: {at_least: 2 MΩ}}]"
+	const between = "clauses: [{figure: bond, must: {between: 10 Ω to 20 Ω}}]"
+	const wish = "clauses: [{figure: bond, should: {at_most: 0.1 Ω}}]"
+	for _, c := range []struct {
+		name, clauses string
+		figure        figure.Figure
+		want          Outcome
+	}{
+		{"within both", most, ohms(0.01, 0.03), Pass},
+		{"on the should", most, ohms(0.05, 0.05), Pass},
+		{"between should and must", most, ohms(0.06, 0.07), Warn},
+		{"astride the should", most, ohms(0.04, 0.06), Warn},
+		{"on the must", most, ohms(0.06, 0.1), Warn},
+		{"astride the must", most, ohms(0.05, 0.12), Unproven},
+		{"touching the must from above", most, ohms(0.1, 0.12), Unproven},
+		{"beyond", most, ohms(0.11, 0.12), Fail},
+		{"on the must to six digits", most, ohms(0, 0.1+1e-9), Warn},
+		{"past the must in the sixth digit", most, ohms(0.100001, 0.100001), Fail},
+		{"lower bound only", most, ohms(0.01, inf), Unproven},
+		{"lower bound beyond", most, ohms(0.2, inf), Fail},
+		{"upper bound only", most, ohms(math.Inf(-1), 0.02), Pass},
+		{"not a number", most, ohms(nan, nan), Unproven},
+		{"upper end not a number", most, ohms(0.01, nan), Unproven},
+		{"lower end not a number", most, ohms(nan, 0.01), Unproven},
+		{"infinite", most, ohms(inf, inf), Unproven},
+		{"minus infinite", most, ohms(math.Inf(-1), math.Inf(-1)), Unproven},
+		{"turned round", most, ohms(0.02, 0.01), Unproven},
+		{"nothing known", most, ohms(0, inf), Unproven},
+		{"wrong unit", most, figure.Number(def("bond"), chassis, quantity.Exact(0.01, quantity.Voltage)), Unproven},
+		{"missing", most, figure.NotKnown(def("bond"), chassis), Unproven},
+		{"missing and a number", most, figure.Figure{Def: def("bond"), Of: chassis, Range: quantity.Exact(0, quantity.Resistance), Missing: []figure.Need{{What: "x"}}}, Unproven},
+		{"presence for a number", most, figure.Is(def("bond"), chassis, true), Unproven},
+		{"zero figure", most, figure.Figure{}, Unproven},
+		{"another subject's", most, figure.Number(def("bond"), figure.Subject{Name: "S1"}, quantity.Exact(0.01, quantity.Resistance)), Unproven},
+		{"another figure", most, ground(true), Unproven},
+
+		{"floor met", least, ohms(3e6, inf), Pass},
+		{"floor, caution", least, ohms(1e6, 1.5e6), Warn},
+		{"floor, astride", least, ohms(0.9e6, 1.1e6), Unproven},
+		{"floor, touching from below", least, ohms(0.5e6, 1e6), Unproven},
+		{"floor, beyond", least, ohms(0, 0.9e6), Fail},
+		{"floor, not a number", least, ohms(nan, inf), Unproven},
+
+		{"span, inside", between, ohms(10, 20), Pass},
+		{"span, below", between, ohms(1, 9), Fail},
+		{"span, above", between, ohms(21, 22), Fail},
+		{"span, across one end", between, ohms(9, 15), Unproven},
+		{"span, across both ends", between, ohms(9, 21), Unproven},
+
+		{"wish met", wish, ohms(0, 0.1), Pass},
+		{"wish not met", wish, ohms(5, 6), Warn},
+		{"wish astride", wish, ohms(0, 6), Warn},
+		{"wish not known", wish, figure.NotKnown(def("bond"), chassis), Unproven},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			f := one(t, head+c.clauses, set(), "bare", c.figure)
+			if f.Outcome != c.want {
+				t.Errorf("%s, want %s: %s", f.Outcome, c.want, f.Says)
+			}
+			if (f.Outcome == Unproven) != (len(f.Needs) > 0) && c.want != Warn {
+				t.Errorf("%s with needs %v", f.Outcome, f.Needs)
+			}
+			if f.Says == "" || strings.Contains(f.Says, "NaN") || strings.Contains(f.Says, "Inf") {
+				t.Errorf("says %q", f.Says)
+			}
+		})
+	}
+}
+
+func TestPresence(t *testing.T) {
+	for _, c := range []struct {
+		clause string
+		figure figure.Figure
+		want   Outcome
+	}{
+		{"must: present", ground(true), Pass}, {"must: present", ground(false), Fail},
+		{"must: absent", ground(true), Fail}, {"must: absent", ground(false), Pass},
+		{"should: present", ground(false), Warn}, {"should: absent", ground(false), Pass},
+		{"must: absent", figure.NotKnown(def("has-ground"), chassis), Unproven},
+		{"must: absent", figure.Figure{Def: def("has-ground"), Of: chassis}, Unproven},
+		{"must: absent, needed: wanted", figure.NotKnown(def("has-ground"), chassis), Warn},
+		{"must: absent, needed: wanted", ground(true), Fail},
+	} {
+		f := one(t, head+"clauses: [{figure: has-ground, "+c.clause+"}]", set(), "bare", c.figure)
+		if f.Outcome != c.want {
+			t.Errorf("%s: %s, want %s", c.clause, f.Outcome, c.want)
+		}
+		if (f.Figure.Present == nil) != (c.figure.Present == nil) {
+			t.Errorf("%s: figure %v", c.clause, f.Figure)
+		}
+	}
+}
+
+func TestNeeded(t *testing.T) {
+	missing, bad, open := figure.NotKnown(def("bond"), chassis), ohms(5, 5), ohms(0, 5)
+	for _, c := range []struct {
+		lines                string
+		missing, astride, at Outcome
+	}{
+		{"clauses: [{figure: bond, must: {at_most: 1 Ω}}]", Unproven, Unproven, Fail},
+		{"needed: wanted\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", Warn, Warn, Fail},
+		{"needed: wanted\nclauses: [{figure: bond, must: {at_most: 1 Ω}, needed: required}]", Unproven, Unproven, Fail},
+		{"clauses: [{figure: bond, must: {at_most: 1 Ω}, needed: wanted}]", Warn, Warn, Fail},
+	} {
+		for f, want := range map[*figure.Figure]Outcome{&missing: c.missing, &open: c.astride, &bad: c.at} {
+			if got := one(t, head+c.lines, set(), "bare", *f); got.Outcome != want {
+				t.Errorf("%s: %s, want %s", c.lines, got.Outcome, want)
+			}
+		}
+	}
+	advice := "group: readings\nof: chassis\nrisk: advice\nclauses: [{figure: bond, should: {at_most: 1 Ω}}]"
+	for _, f := range []figure.Figure{missing, bad, open} {
+		if got := one(t, advice, set(), "bare", f); got.Outcome != Warn {
+			t.Errorf("advice gives %s", got.Outcome)
+		}
+	}
+}
+
+func TestWhenAsked(t *testing.T) {
+	const ask = "clauses: [{figure: bond, must: {at_most: 1 Ω}}]"
+	for _, c := range []struct {
+		name, lines string
+		set         figure.Setting
+		stage       string
+		want        bool
+	}{
+		{"always", ask, set(), "bare", true},
+		{"holds", "when: {construction: transformer}\n" + ask, set("construction", "transformer"), "bare", true},
+		{"does not hold", "when: {construction: transformer}\n" + ask, set("construction", "line-connected"), "bare", false},
+		{"one of several", "when: {construction: [transformer, line-connected]}\n" + ask, set("construction", "line-connected"), "bare", true},
+		{"not known", "when: {construction: transformer}\n" + ask, set(), "bare", true},
+		{"a word of nobody's", "when: {construction: transformer}\n" + ask, set("construction", "Transformer"), "bare", true},
+		{"one no among unknowns", "when: {construction: transformer, bonded: yes}\n" + ask, set("bonded", "no"), "bare", false},
+		{"in the span", "when: {mains: 200 V to 260 V}\n" + ask, set("mains", "230 V"), "bare", true},
+		{"out of the span", "when: {mains: 200 V to 260 V}\n" + ask, set("mains", "120 V"), "bare", false},
+		{"across the span's end", "when: {mains: 200 V to 260 V}\n" + ask, set("mains", "120 V to 230 V"), "bare", true},
+		{"at the span's end", "when: {mains: 200 V to 260 V}\n" + ask, set("mains", "200 V"), "bare", true},
+		{"open above", "when: {branch-device: over 20 A}\n" + ask, set("branch-device", "32 A"), "bare", true},
+		{"no device", "when: {plug-fuse: 0 A to 3 A}\n" + ask, set("plug-fuse", "none"), "bare", false},
+		{"asks for no device", "when: {plug-fuse: [none, 5 A to 13 A]}\n" + ask, set("plug-fuse", "none"), "bare", true},
+		{"a fuse where none is asked for", "when: {plug-fuse: none}\n" + ask, set("plug-fuse", "3 A"), "bare", false},
+		{"stage asks", "stages: [heaters, rail]\n" + ask, set(), "heaters", true},
+		{"stage does not ask", "stages: rail\n" + ask, set(), "heaters", false},
+		{"no such stage asks all", "stages: rail\n" + ask, set(), "full", true},
+		{"stage as fact", "when: {stage: bare}\n" + ask, set("stage", "bare"), "rail", false},
+		{"reach", "when: {reach: enclosed}\n" + ask, set(), "bare", false},
+		{"role not known", "when: {role: main}\n" + ask, set(), "bare", true},
+		{"clause does not hold", "clauses: [{figure: bond, must: {at_most: 1 Ω}, when: {bonded: no}}]", set("bonded", "yes"), "bare", false},
+		{"no limit holds", "clauses: [{figure: bond, limits: [{when: {bonded: no}, must: {at_most: 1 Ω}}]}]", set("bonded", "yes"), "bare", false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := one(t, head+c.lines, c.set, c.stage); (got != nil) != c.want {
+				t.Errorf("asked: %v, want %v", got != nil, c.want)
+			}
+		})
+	}
+	odd := set()
+	odd.Facts["mains"] = figure.Fact{Range: &quantity.Range{Low: math.NaN(), High: 5, Dim: quantity.Voltage}}
+	if one(t, head+"when: {mains: 200 V to 260 V}\n"+ask, odd, "bare") == nil {
+		t.Error("a fact that is no number switched the rule off")
+	}
+	odd.Facts["mains"] = figure.Fact{Range: &quantity.Range{Low: 1, High: 1, Dim: quantity.Current}}
+	if one(t, head+"when: {mains: 200 V to 260 V}\n"+ask, odd, "bare") == nil {
+		t.Error("a fact in another unit switched the rule off")
+	}
+}
+
+func TestAskedIf(t *testing.T) {
+	lines := head + "asked_if: has-ground\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]"
+	for name, c := range map[string]struct {
+		figures []figure.Figure
+		want    bool
+	}{
+		"present":               {[]figure.Figure{ground(true)}, true},
+		"absent":                {[]figure.Figure{ground(false)}, false},
+		"not computed":          {nil, true},
+		"not known":             {[]figure.Figure{figure.NotKnown(def("has-ground"), chassis)}, true},
+		"absent, yet not known": {[]figure.Figure{{Def: def("has-ground"), Of: chassis, Present: new(bool), Missing: []figure.Need{{What: "a look"}}}}, true},
+		"once of twice":         {[]figure.Figure{ground(false), ground(true)}, true},
+	} {
+		if got := one(t, lines, set(), "bare", c.figures...); (got != nil) != c.want {
+			t.Errorf("%s: asked %v", name, got != nil)
+		}
+	}
+}
+
+func TestStricterLimit(t *testing.T) {
+	lines := head + `clauses:
+  - figure: bond
+    must: {at_most: 3 Ω}
+    limits:
+      - {when: {bonded: no}, must: {at_most: 1 Ω}}
+      - {when: {mains: 200 V to 260 V}, must: {at_most: 2 Ω}, should: {at_most: 1.5 Ω}}
+      - {when: {earthing: tt}, should: {at_most: 0.5 Ω}}`
+	for _, c := range []struct {
+		name string
+		set  figure.Setting
+		most float64
+		want Outcome // of 1.2 Ω
+	}{
+		{"none holds", set("bonded", "yes", "mains", "120 V", "earthing", "tn"), 3, Pass},
+		{"the first", set("bonded", "no", "mains", "230 V", "earthing", "tt"), 1, Fail},
+		{"the second", set("bonded", "yes", "mains", "230 V", "earthing", "tt"), 1.5, Pass},
+		{"a limit without must", set("bonded", "yes", "mains", "120 V", "earthing", "tt"), 0.5, Warn},
+		{"first not known", set("mains", "230 V"), 1, Fail},
+		{"mains across", set("bonded", "yes", "mains", "120 V to 230 V", "earthing", "tn"), 1.5, Pass},
+		{"nothing known", set(), 1, Fail},
+		{"earthing not known", set("bonded", "yes", "mains", "120 V"), 0.5, Warn},
+	} {
+		f := one(t, lines, c.set, "bare", ohms(1.2, 1.2))
+		if *f.Limit.AtMost != c.most || f.Outcome != c.want {
+			t.Errorf("%s: %s against %s, want %s against %v", c.name, f.Outcome, f.Limit, c.want, c.most)
+		}
+	}
+	f := one(t, lines, set("mains", "230 V"), "bare", ohms(1.2, 1.2))
+	if f.Note != "asked in its stricter form because this is not known for certain: bonded" {
+		t.Errorf("note %q", f.Note)
+	}
+}
+
+func TestWorstDecides(t *testing.T) {
+	lines := head + "clauses: [{figure: bond, must: {at_most: 1 Ω}}, {figure: leak, must: {at_most: 0.5 mA}}, {figure: has-ground, must: present}]"
+	leak := figure.Number(def("leak"), chassis, quantity.Exact(4e-3, quantity.Current))
+	leak.Witness, leak.At = []string{"plug.hot", "chassis"}, strict.Pos{Line: 9, Column: 2}
+	leak.From = []figure.Basis{{Status: figure.Computed, Source: "a sum"}, {Status: figure.FromMemory, Source: "a test"}}
+	f := one(t, lines, set(), "bare", ohms(0, 0), leak)
+	if f.Outcome != Fail || f.Figure.Name != "leak" || *f.Limit.AtMost != 0.5e-3 || f.At.Line != 9 || len(f.Basis) != 2 {
+		t.Errorf("got %+v", f)
+	}
+	if len(f.Needs) != 1 || f.Needs[0].What != "there is a ground pin" {
+		t.Errorf("the open clause's need is lost: %v", f.Needs)
+	}
+	if f.Says != "chassis: touch current: 4 mA, must be at most 500 µA" {
+		t.Errorf("says %q", f.Says)
+	}
+	if f = one(t, lines, set(), "bare", ohms(0, 0)); f.Outcome != Unproven || f.At != chassis.At {
+		t.Errorf("got %+v", f)
+	}
+	if f = one(t, lines, set(), "bare", ohms(0, 0), ohms(2, 2)); f.Outcome != Fail {
+		t.Errorf("of two figures the worse must count, got %s", f.Outcome)
+	}
+	twice := set()
+	twice.Subjects = append(twice.Subjects, chassis)
+	if f = one(t, lines, twice, "bare"); f == nil {
+		t.Error("a subject named twice is one subject")
+	}
+}
+
+func TestCloser(t *testing.T) {
+	for _, c := range []struct {
+		low, high float64
+		want      string
+	}{
+		{0.05, 0.13, "an instrument, or values on the sheet, whose error near 0.1 Ω is below 0.01 Ω (now it is 0.04 Ω)"},
+		{0.05, 0.15, "it lies on the limit of 0.1 Ω, and no meter can tell; better the part, then measure again"},
+		{0.05, math.Inf(1), "it is known from below only, as over 0.05 Ω; an instrument whose range reaches 0.1 Ω, or the values that are missing"},
+	} {
+		f := one(t, head+"clauses: [{figure: bond, must: {at_most: 0.1 Ω}}]", set(), "bare", ohms(c.low, c.high))
+		if len(f.Needs) != 1 || f.Needs[0].How != c.want {
+			t.Errorf("%v to %v: %v", c.low, c.high, f.Needs)
+		}
+	}
+}
+
+func TestSentences(t *testing.T) {
+	lines := head + "clauses: [{figure: has-ground, must: absent, says: {present: 'a pin stands on {subject}', absent: no pin}}]"
+	is := ground(true)
+	is.Witness = []string{"plug.ground", "chassis"}
+	for want, f := range map[string]figure.Figure{
+		"a pin stands on chassis (plug.ground → chassis)": is,
+		"chassis: no pin": ground(false),
+		"not known whether this is so: a pin stands on chassis; it must not be so": figure.NotKnown(def("has-ground"), chassis),
+	} {
+		if got := one(t, lines, set(), "bare", f); got.Says != want {
+			t.Errorf("%q, want %q", got.Says, want)
+		}
+	}
+}
+
+func TestOrder(t *testing.T) {
+	at := func(name, risk string) string {
+		return rule(name, "group: readings\nof: [chassis, body]\nrisk: "+risk+"\nclauses: [{figure: bond, should: {at_most: 1 Ω}}]")
+	}
+	b := book(t, at("a", "advice"), at("b", "set"), at("c", "fire"), at("z", "shock"), at("d", "shock"))
+	s := set()
+	s.Subjects = append(s.Subjects, figure.Subject{Name: "aerial", Kind: "body"}, figure.Subject{Name: "S1", Kind: "switch"})
+	var got []string
+	for _, f := range b.Judge(s, nil, "bare").Findings {
+		got = append(got, f.Rule+" "+f.Subject.Name)
+	}
+	want := []string{"d aerial", "d chassis", "z aerial", "z chassis", "c aerial", "c chassis", "b aerial", "b chassis", "a aerial", "a chassis"}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %v", got)
+	}
+}
+
+func TestMachineForms(t *testing.T) {
+	for want, f := range map[string]figure.Figure{
+		`{"name":"bond","low":0.0123457,"high":0.05,"unit":"Ω"} {"at_most":0.1,"unit":"Ω"}`: ohms(0.01234567, 0.05),
+		`{"name":"bond","low":0,"unit":"Ω"} {"at_most":0.1,"unit":"Ω"}`:                     ohms(0, math.Inf(1)),
+		`{"name":"bond"} {"at_most":0.1,"unit":"Ω"}`:                                        figure.NotKnown(def("bond"), chassis),
+	} {
+		got := one(t, bondRule, set(), "bare", f)
+		a, _ := json.Marshal(got.Figure)
+		l, _ := json.Marshal(got.Limit)
+		if string(a)+" "+string(l) != want {
+			t.Errorf("%s %s, want %s", a, l, want)
+		}
+	}
+	got := one(t, head+"clauses: [{figure: has-ground, must: present}]", set(), "bare", ground(false))
+	a, _ := json.Marshal(got.Figure)
+	if string(a) != `{"name":"has-ground","present":false}` {
+		t.Errorf("%s", a)
+	}
+}
+
+// TestLimitItself: a limit lets nothing through that is not plainly within,
+// even where nobody looked at the value before.
+func TestLimitItself(t *testing.T) {
+	one, nan := 1.0, math.NaN()
+	for _, l := range []*Limit{{AtMost: &one}, {AtLeast: &one}, {AtMost: &one, AtLeast: &one}, {}} {
+		if got := l.of(quantity.Range{Low: nan, High: nan}); got != astride {
+			t.Errorf("%s of no number is %d", l, got)
+		}
+	}
+	if got := (&Limit{AtMost: &nan}).of(quantity.Exact(0, quantity.Number)); got != astride {
+		t.Errorf("a limit that is no number is %d", got)
+	}
+	if got := (&Limit{AtMost: &one}).ofPresence(true); got != astride {
+		t.Errorf("a number's limit on presence is %d", got)
+	}
+}
+
+func TestWords(t *testing.T) {
+	b := book(t, rule("x", head+"when: {bonded: yes, mains: [100 V, 200 V to 260 V]}\nclauses: [{figure: bond, must: {between: 1 Ω to 2 Ω}}, {figure: has-ground, should: absent}, {figure: leak, must: {at_least: 1 A}}]"))
+	r, ok := b.Rule("x")
+	if !ok || r.When.String() != "bonded: yes, mains: 100 V or 200 V to 260 V" {
+		t.Errorf("when %q", r.When)
+	}
+	if want := "resistance of the bond: must be between 1 Ω and 2 Ω; there is a ground pin: should be absent; touch current: must be at least 1 A"; r.Asks != want {
+		t.Errorf("asks %q", r.Asks)
+	}
+	if _, ok := b.Rule("y"); ok {
+		t.Error("a rule that is not there was found")
+	}
+}
