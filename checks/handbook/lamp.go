@@ -9,9 +9,11 @@ import (
 
 // LampLaw is how a tungsten lamp's current goes with its voltage:
 // I = I₀·(V/V₀)^Exponent, with the band of published exponents, down to the
-// point where its resistance would fall below 1/Cold of R₀ = V₀/I₀.
+// share DownTo of its voltage. Below, the filament is colder than the law has
+// it, and never colder than cold: 1/Cold of R₀ = V₀/I₀.
 type LampLaw struct {
 	Exponent, Least, Most float64
+	DownTo                float64
 	Cold                  float64 // hot resistance over cold
 	Law, ColdBasis        figure.Basis
 }
@@ -20,16 +22,21 @@ type LampLaw struct {
 var Lamp = sync1(func() LampLaw {
 	number := of(quantity.Number)
 	t := open("lamp.yaml",
-		must("law", rowsOf(must("exponent", number), must("least", number), must("most", number))),
+		must("law", rowsOf(must("exponent", number), must("least", number), must("most", number), must("down-to", number))),
 		must("cold", rowsOf(must("ratio", number))))
 	l, c := t.rows("law")[0], t.rows("cold")[0]
-	return LampLaw{high(l, "exponent", 0), high(l, "least", 0), high(l, "most", 0), high(c, "ratio", 0), t.basis(l), t.basis(c)}
+	return LampLaw{high(l, "exponent", 0), high(l, "least", 0), high(l, "most", 0), high(l, "down-to", 0), high(c, "ratio", 0), t.basis(l), t.basis(c)}
 })
 
 // Current is the current in A of a lamp of rated watts and volts that stands
 // at v volts and is warm: the bounds of the band of exponents.
 func (l LampLaw) Current(watts, volts, v float64) quantity.Range {
 	one, other := l.current(watts, volts, v, l.Least), l.current(watts, volts, v, l.Most)
+	if v < l.DownTo*volts {
+		// No more than a cold filament takes, nor than at the end of the law.
+		other = math.Min(v/l.ColdResistance(watts, volts), l.current(watts, volts, l.DownTo*volts, l.Least))
+		one = l.current(watts, volts, v, l.Most)
+	}
 	return quantity.Between(one, other, quantity.Current)
 }
 
@@ -40,8 +47,7 @@ func (l LampLaw) Nominal(watts, volts, v float64) float64 {
 
 func (l LampLaw) current(watts, volts, v, exponent float64) float64 {
 	rated := watts / volts
-	cold := v * l.Cold * rated / volts // the filament is never colder than cold
-	return math.Min(rated*math.Pow(v/volts, exponent), cold)
+	return math.Min(rated*math.Pow(v/volts, exponent), v/l.ColdResistance(watts, volts))
 }
 
 // ColdResistance is the resistance in Ω of the lamp at room temperature.

@@ -33,13 +33,17 @@ type ampacityRow struct {
 // the same written value, never a tolerance of the thing.
 const near = 1e-6
 
-var theWire = sync1(func() *wire {
+func wireTable() table {
 	number := of(quantity.Number)
 	ampacity := rowsOf(must("size", of(quantity.Area)), must("carrying", words("2", "3")), must("amps", of(quantity.Current)))
-	t := open("wire.yaml",
+	return open("wire.yaml",
 		must("copper", rowsOf(must("resistivity", number), must("zero", of(quantity.Temperature)), must("stranding", of(quantity.Fraction)), must("allowance", of(quantity.Fraction)))),
 		must("class-5", rowsOf(must("size", of(quantity.Area)), must("plain", number), may("tinned", number))),
 		must("ampacity-awg", ampacity), must("ampacity-metric", ampacity))
+}
+
+var theWire = sync1(func() *wire {
+	t := wireTable()
 	c := t.rows("copper")[0]
 	w := &wire{
 		resistivity: high(c, "resistivity", 0) * 1e-9, zero: high(c, "zero", 0),
