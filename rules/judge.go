@@ -76,10 +76,10 @@ func (b *Book) Judge(set figure.Setting, figures []figure.Figure, stage string) 
 			t.by[k] = append(t.by[k], f)
 		}
 	}
-	j := Judgement{Stage: stage, NotJudged: b.notJudged(stage), Owed: b.owed, Deferral: b.deferral,
+	j := Judgement{Stage: stage, NotJudged: b.notJudged(stage, set.NotAsked), Owed: b.owed, Deferral: b.deferral,
 		Cautions: b.Cautions(set, stage, "power", "after")}
 	for _, r := range b.rules {
-		if !r.asked(stage) {
+		if !r.asked(stage) || slices.Contains(set.NotAsked, r.Group) {
 			continue
 		}
 		first := len(j.Findings)

@@ -47,10 +47,10 @@ func groupsAsked(stage string) []string {
 // notJudged names the groups that are due and of which the book has no rule
 // for the stage. A shop's rule does not make a group judged: it adds to what
 // is asked and cannot stand for what is missing.
-func (b *Book) notJudged(stage string) []string {
+func (b *Book) notJudged(stage string, notAsked []string) []string {
 	out := []string{}
 	for _, g := range groupsAsked(stage) {
-		if !slices.ContainsFunc(b.rules, func(r *Rule) bool { return r.Group == g && !r.Shop && r.asked(stage) }) {
+		if slices.Contains(notAsked, g) || !slices.ContainsFunc(b.rules, func(r *Rule) bool { return r.Group == g && !r.Shop && r.asked(stage) }) {
 			out = append(out, g)
 		}
 	}

@@ -49,7 +49,12 @@ func ForStage(s *sheet.Sheet, stage string) *Bench {
 
 // Setting is what a rulebook may ask of the set.
 func (b *Bench) Setting() figure.Setting {
-	return figure.Setting{Facts: b.facts, Subjects: b.subjects}
+	set := figure.Setting{Facts: b.facts, Subjects: b.subjects}
+	if !b.Sheet.HasWiring() {
+		set.AtBest = "the sheet has no wiring"
+		set.NotAsked = []string{"entry", "ratings", "supply", "faults"}
+	}
+	return set
 }
 
 // Fact is one fact by name.

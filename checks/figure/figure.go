@@ -100,6 +100,9 @@ type Setting struct {
 	// AtBest, if not empty, says why the verdict is at best unproven whatever
 	// the findings: "the sheet has no wiring".
 	AtBest string
+	// NotAsked names groups of rules that this set leaves nothing to ask of:
+	// without wiring there is no routing and no rating to judge.
+	NotAsked []string
 }
 
 // FactNames is the closed list of facts that a rule may name, with whether

@@ -1,0 +1,156 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+)
+
+// ahead is what stands between line and fuse, found with the fuses out and
+// the switches closed.
+type ahead struct {
+	bad      []string // witness to something that must not be there
+	what     string
+	approved []string // witness to a class X or Y capacitor or a filter
+	switched []string // witness to a rotary or toggle switch
+	lesser   []string // witness to a switch of another form
+	formless *part.Part
+	noFuse   bool
+}
+
+// aheadOfFuse follows line to its fuse and sorts what it meets.
+func aheadOfFuse(b *bench.Bench, line string) ahead {
+	var a ahead
+	for _, st := range positions(b, bench.State{AllOut: true}) {
+		r := follow(b, st, line)
+		fuses := 0
+		for _, p := range b.Sheet.Parts {
+			at := terminalsOf(r, p)
+			if len(at) == 0 {
+				continue
+			}
+			w := path(r, at[0])
+			switch kind := p.Kind.Name; {
+			case kind == "fuse":
+				fuses++
+			case kind == "tie", kind == "connector" && p.Word("fits") == "one-way":
+			case kind == "capacitor" && strings.ContainsAny(p.Word("class"), "XY"), kind == "filter":
+				a.approved = keep(a.approved, w)
+			case kind == "switch":
+				switch p.Word("form") {
+				case "rotary", "toggle":
+					a.switched = keep(a.switched, w)
+				case "":
+					a.switched = keep(a.switched, w)
+					a.formless = p
+				default:
+					a.switched = keep(a.switched, w)
+					a.lesser = keep(a.lesser, w)
+				}
+			default:
+				if a.bad == nil {
+					a.bad, a.what = w, p.Name
+				}
+			}
+		}
+		if r.Has("chassis") && a.bad == nil {
+			a.bad, a.what = path(r, "chassis"), "the chassis"
+		}
+		if fuses == 0 {
+			a.noFuse = true
+		}
+	}
+	return a
+}
+
+func keep(old, w []string) []string {
+	if old != nil {
+		return old
+	}
+	return w
+}
+
+var hotWithoutFuse = &figure.Def{Name: "hot-without-fuse", Room: "entry", Of: []string{"set"}, Present: true,
+	Says: "with the fuse out, hot still reaches something other than wire, an approved part or the mains switch"}
+
+func computeHotWithoutFuse(b *bench.Bench) figure.Figure {
+	for _, line := range asked(b) {
+		switch a := aheadOfFuse(b, line); {
+		case a.noFuse:
+			w := a.bad
+			if w == nil {
+				w = []string{line}
+			}
+			return present(hotWithoutFuse, b.Set(), w, fmt.Sprintf("%s meets no fuse", line))
+		case a.bad != nil:
+			return present(hotWithoutFuse, b.Set(), a.bad, fmt.Sprintf("with the fuse out, %s still reaches %s", line, a.what))
+		}
+	}
+	return figure.Is(hotWithoutFuse, b.Set(), false)
+}
+
+// firstOf makes a presence figure from one field of what stands ahead.
+func firstOf(d *figure.Def, pick func(ahead) []string, note string) func(*bench.Bench) figure.Figure {
+	return func(b *bench.Bench) figure.Figure {
+		for _, line := range asked(b) {
+			if w := pick(aheadOfFuse(b, line)); w != nil {
+				return present(d, b.Set(), w, fmt.Sprintf(note, strings.Join(w, " → ")))
+			}
+		}
+		return figure.Is(d, b.Set(), false)
+	}
+}
+
+var approvedAhead = &figure.Def{Name: "approved-part-ahead-of-fuse", Room: "entry", Of: []string{"set"}, Present: true,
+	Says: "a class X or Y capacitor or a filter stands ahead of the fuse"}
+
+var switchAhead = &figure.Def{Name: "switch-ahead-of-fuse", Room: "entry", Of: []string{"set"}, Present: true,
+	Says: "a mains switch stands ahead of the fuse"}
+
+var lesserSwitchAhead = &figure.Def{Name: "lesser-switch-ahead-of-fuse", Room: "entry", Of: []string{"set"}, Present: true,
+	Says: "a switch that is neither rotary nor toggle stands ahead of the fuse"}
+
+func computeLesserSwitch(b *bench.Bench) figure.Figure {
+	for _, line := range asked(b) {
+		a := aheadOfFuse(b, line)
+		if a.lesser != nil {
+			return present(lesserSwitchAhead, b.Set(), a.lesser, "")
+		}
+		if a.formless != nil {
+			return figure.NotKnown(lesserSwitchAhead, b.Set(), figure.Need{What: "form of " + a.formless.Name, How: "toggle, slide, rotary or on-control"})
+		}
+	}
+	return figure.Is(lesserSwitchAhead, b.Set(), false)
+}
+
+var switchBehind = &figure.Def{Name: "switch-behind-fuse", Room: "entry", Of: []string{"set"}, Present: true,
+	Says: "following hot through the fuse, a finger comes to the mains switch before the load"}
+
+func computeSwitchBehind(b *bench.Bench) figure.Figure {
+	if len(b.Parts("switch")) == 0 {
+		return figure.NotKnown(switchBehind, b.Set(), noSwitch)
+	}
+	lines := asked(b)
+	for _, st := range opened(b, bench.State{}) {
+		// Where either conductor may be hot and both hold a fuse, the one that
+		// the switch is in must have it behind the fuse.
+		if !slices.ContainsFunc(lines, func(line string) bool { return meetsSwitch(b, st, line) }) {
+			return figure.Is(switchBehind, b.Set(), false)
+		}
+	}
+	return figure.Is(switchBehind, b.Set(), true)
+}
+
+func meetsSwitch(b *bench.Bench, st bench.State, line string) bool {
+	r := follow(b, st, line)
+	for _, p := range b.Parts("switch") {
+		if len(terminalsOf(r, p)) > 0 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,157 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
+)
+
+var groundByWire = &figure.Def{Name: "ground-by-wire", Room: "entry", Of: []string{"chassis"}, Present: true,
+	Says: "the ground pin reaches the chassis by wire alone"}
+
+var bonded = &figure.Def{Name: "bonded-by-wire", Room: "entry", Of: []string{"chassis", "body"}, Present: true,
+	Says: "a wire joins it to the ground pin"}
+
+func groundReach(b *bench.Bench) net {
+	return b.Circuit(bench.State{}).Reach([]string{sheet.PlugGround}, bench.GroundPath)
+}
+
+func chassisOf(b *bench.Bench) figure.Subject { s, _ := b.Subject("chassis", "chassis"); return s }
+
+func computeGroundByWire(b *bench.Bench) []figure.Figure {
+	r := groundReach(b)
+	f := figure.Is(groundByWire, chassisOf(b), r.Has(sheet.Chassis))
+	if r.Has(sheet.Chassis) {
+		f.Witness = path(r, sheet.Chassis)
+	} else if any := b.Circuit(bench.ClosedState()).Reach([]string{sheet.PlugGround}, bench.Conductors); any.Has(sheet.Chassis) {
+		f.Witness = path(any, sheet.Chassis)
+		f.Note = "ground reaches the chassis only through " + strings.Join(f.Witness[1:len(f.Witness)-1], ", ")
+	}
+	return []figure.Figure{f}
+}
+
+func computeBonded(b *bench.Bench) []figure.Figure {
+	r := groundReach(b)
+	f := figure.Is(bonded, chassisOf(b), r.Has(sheet.Chassis))
+	if r.Has(sheet.Chassis) {
+		f.Witness = path(r, sheet.Chassis)
+	}
+	out := []figure.Figure{f}
+	for _, p := range b.Parts("body") {
+		f := figure.Is(bonded, b.Of(p), r.Has(p.Name))
+		if r.Has(p.Name) {
+			f.Witness = path(r, p.Name)
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+var groundTouches = &figure.Def{Name: "ground-touches-other", Room: "entry", Of: []string{"chassis"}, Present: true,
+	Says: "something other than the chassis and bodies is wired to the ground conductor"}
+
+func computeGroundTouches(b *bench.Bench) []figure.Figure {
+	metal := func(t string) bool {
+		p := b.PartOf(t)
+		return t == sheet.Chassis || p != nil && p.Kind.Name == "body"
+	}
+	r := b.Circuit(bench.State{}).Reach([]string{sheet.PlugGround}, func(e *circuit.Element) bool {
+		return bench.GroundPath(e) && !metal(e.A) && !metal(e.B)
+	})
+	for _, t := range r.Terminals() {
+		if t == sheet.PlugGround || metal(t) || groundMayTouch(b, t) {
+			continue
+		}
+		return []figure.Figure{present(groundTouches, chassisOf(b), path(r, t), fmt.Sprintf("%s hangs on the ground conductor itself", t))}
+	}
+	return []figure.Figure{figure.Is(groundTouches, chassisOf(b), false)}
+}
+
+// groundMayTouch lists what may be wired to the ground conductor besides metal:
+// ties, an outlet's or connector's ground, a filter's case, a motor's frame,
+// a screen.
+func groundMayTouch(b *bench.Bench, terminal string) bool {
+	p := b.PartOf(terminal)
+	if p == nil {
+		return false
+	}
+	_, t, _ := strings.Cut(terminal, ".")
+	switch p.Kind.Name {
+	case "tie", "connector":
+		return true
+	case "outlet":
+		return t == "ground"
+	case "filter":
+		return t == "case"
+	case "motor":
+		return t == "frame"
+	case "transformer", "output-transformer":
+		return t == p.Word("shield")
+	}
+	return false
+}
+
+var groundFastened = &figure.Def{Name: "ground-fastened-alone", Room: "entry", Of: []string{"chassis"}, Present: true,
+	Says: "the ground wire has a fastening of its own at the chassis"}
+
+func computeGroundFastened(b *bench.Bench) []figure.Figure {
+	of := chassisOf(b)
+	need := figure.Need{What: "joint of the ground wire at the chassis", How: "own-screw, own-solder-lug, shared-screw, spring or soldered-to-chassis, on the run that ends at the chassis"}
+	r := groundReach(b)
+	if !r.Has(sheet.Chassis) {
+		return []figure.Figure{figure.NotKnown(groundFastened, of, figure.Need{What: "a ground wire to the chassis"})}
+	}
+	steps := r.Path(sheet.Chassis)
+	w := bench.WireOfElement(steps[len(steps)-1].Via)
+	if w == nil || w.B != sheet.Chassis || w.Joint == "" {
+		return []figure.Figure{figure.NotKnown(groundFastened, of, need)}
+	}
+	f := figure.Is(groundFastened, of, w.Joint == "own-screw" || w.Joint == "own-solder-lug")
+	f.Witness, f.At = bench.Trace(steps), w.At
+	f.Note = fmt.Sprintf("its joint at the chassis is: %s", w.Joint)
+	return []figure.Figure{f}
+}
+
+var groundLongest = &figure.Def{Name: "ground-wire-longest", Room: "entry", Of: []string{"chassis"}, Present: true,
+	Says: "the ground wire has the most slack of the cord's conductors"}
+
+func computeGroundLongest(b *bench.Bench) []figure.Figure {
+	of := chassisOf(b)
+	need := figure.Need{What: "slack of the ground wire beside the other two", How: "longest, equal or shorter, on its run"}
+	var at []*sheet.Wire
+	for _, w := range b.Sheet.Wires {
+		if w.A == sheet.PlugGround || w.B == sheet.PlugGround {
+			at = append(at, w)
+		}
+	}
+	if len(at) == 0 {
+		return []figure.Figure{figure.NotKnown(groundLongest, of, need)}
+	}
+	known := true
+	for _, w := range at {
+		switch w.Slack {
+		case "longest":
+		case "":
+			known = false
+		default:
+			f := figure.Is(groundLongest, of, false)
+			f.At = w.At
+			return []figure.Figure{f}
+		}
+	}
+	if !known {
+		return []figure.Figure{figure.NotKnown(groundLongest, of, need)}
+	}
+	return []figure.Figure{figure.Is(groundLongest, of, true)}
+}
+
+// bodies lists the touchable bodies.
+func bodies(b *bench.Bench) (out []*part.Part) {
+	return slices.DeleteFunc(b.Parts("body"), func(p *part.Part) bool { return p.Word("reach") == "enclosed" })
+}

@@ -1,0 +1,182 @@
+package entry
+
+import (
+	"slices"
+	"strings"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/sheet"
+)
+
+var (
+	liveBonded = &figure.Def{Name: "live-chassis-on-ground", Room: "entry", Of: []string{"chassis"}, Present: true,
+		Says: "a chassis or rail that is a line conductor is joined to the ground pin"}
+	liveOnNeutral = &figure.Def{Name: "live-chassis-on-neutral", Room: "entry", Of: []string{"chassis"}, Present: true,
+		Says: "the chassis or rail hangs on neutral, and never on hot, with the switch open and closed"}
+	isolatedUpstream = &figure.Def{Name: "isolating-transformer-upstream", Room: "entry", Of: []string{"supply"}, Present: true,
+		Says: "an isolating transformer with a floating secondary feeds the bench"}
+	touchableOnLive = &figure.Def{Name: "touchable-part-on-live-chassis", Room: "entry", Of: []string{"chassis", "body"}, Present: true,
+		Says: "a hand can get to it, and it is joined to a line conductor"}
+)
+
+func computeLiveBonded(b *bench.Bench) []figure.Figure {
+	r := b.Circuit(bench.ClosedState()).Reach([]string{sheet.PlugGround}, bench.Conductors)
+	if t, ok := reachedAny(r, live(b)); ok {
+		return []figure.Figure{present(liveBonded, chassisOf(b), path(r, t), "")}
+	}
+	return []figure.Figure{figure.Is(liveBonded, chassisOf(b), false)}
+}
+
+// computeLiveOnNeutral asks every switch combination: neutral must reach the
+// rail by wire and contacts alone, and hot must not, also not through a load
+// while the switch is open.
+func computeLiveOnNeutral(b *bench.Bench) []figure.Figure {
+	of := chassisOf(b)
+	rail := live(b)
+	if len(rail) == 0 {
+		return []figure.Figure{figure.NotKnown(liveOnNeutral, of, figure.Need{What: "the common rail of the set", How: "put it on the sheet as a tie that a line conductor reaches"})}
+	}
+	if b.Wired().Orientation != "fixed" {
+		f := figure.Is(liveOnNeutral, of, false)
+		f.Note = "a joint that fits both ways puts the chassis on hot half of the time"
+		return []figure.Figure{f}
+	}
+	states, ok := b.Combinations(bench.State{}, true)
+	if !ok {
+		return []figure.Figure{figure.NotKnown(liveOnNeutral, of)}
+	}
+	var witness []string
+	for _, st := range states {
+		c := b.Circuit(st)
+		n := c.Reach([]string{sheet.PlugNeutral}, bench.Contacts)
+		t, on := reachedAny(n, rail)
+		if !on {
+			f := figure.Is(liveOnNeutral, of, false)
+			f.Note = "with some setting of the switches the chassis or rail is cut from neutral"
+			if r := c.Reach([]string{sheet.PlugHot}, bench.Conductors); r.Has(rail[0]) {
+				f.Witness = path(r, rail[0])
+				f.Note += " and hangs on hot through the set"
+			}
+			return []figure.Figure{f}
+		}
+		if h := c.Reach([]string{sheet.PlugHot}, bench.Contacts); slices.ContainsFunc(rail, h.Has) {
+			f := figure.Is(liveOnNeutral, of, false)
+			f.Note = "hot reaches the chassis or rail by wire and contacts alone"
+			return []figure.Figure{f}
+		}
+		witness = path(n, t)
+	}
+	return []figure.Figure{present(liveOnNeutral, of, witness, "")}
+}
+
+func computeIsolatedUpstream(b *bench.Bench) []figure.Figure {
+	of, _ := b.Subject("supply", "supply")
+	if !b.Sheet.UpstreamKnown {
+		return []figure.Figure{figure.NotKnown(isolatedUpstream, of, figure.Need{What: "the bench chain", How: "upstream: with every unit between receptacle and set"})}
+	}
+	f := figure.Is(isolatedUpstream, of, false)
+	for _, l := range b.Sheet.Upstream {
+		if l.Kind != "isolating-transformer" {
+			continue
+		}
+		switch l.Word("secondary") {
+		case "floating":
+			return []figure.Figure{figure.Is(isolatedUpstream, of, true)}
+		case "", "unknown":
+			f = figure.NotKnown(isolatedUpstream, of, figure.Need{What: "whether the isolating transformer's output is tied to ground", How: "secondary: floating or bonded"})
+		}
+	}
+	return []figure.Figure{f}
+}
+
+// approved lets through what may join a touchable part to a line conductor: a
+// class Y capacitor or a protective impedance. Its class and size are other
+// rules' matter.
+func approvedBarrier(e *circuit.Element) bool {
+	p := bench.PartOfElement(e)
+	if p == nil {
+		return false
+	}
+	switch p.Kind.Name {
+	case "capacitor":
+		return strings.HasPrefix(p.Word("class"), "Y")
+	case "filter":
+		return true
+	}
+	return bench.ProtectiveResistor(e)
+}
+
+// computeTouchableOnLive follows the line conductors and the live chassis
+// through everything, capacitors too, but approved barriers and transformers.
+func computeTouchableOnLive(b *bench.Bench) (out []figure.Figure) {
+	states, _ := b.Combinations(bench.ClosedState(), true)
+	from := append(lineList(b), live(b)...)
+	witness := map[string][]string{}
+	for _, st := range states {
+		r := b.Circuit(st).Reach(from, func(e *circuit.Element) bool {
+			return !approvedBarrier(e) && (bench.Conductors(e) || e.Conducts == circuit.Bridging)
+		})
+		for _, p := range bodies(b) {
+			if witness[p.Name] == nil && r.Has(p.Name) {
+				witness[p.Name] = path(r, p.Name)
+			}
+		}
+		if witness[sheet.Chassis] == nil && r.Has(sheet.Chassis) {
+			witness[sheet.Chassis] = path(r, sheet.Chassis)
+		}
+	}
+	of := chassisOf(b)
+	switch {
+	case witness[sheet.Chassis] == nil || of.Reach == "enclosed":
+		out = append(out, figure.Is(touchableOnLive, of, false))
+	case of.Reach == "touchable":
+		out = append(out, present(touchableOnLive, of, witness[sheet.Chassis], "the chassis is a line conductor, and a hand can get to it"))
+	default:
+		out = append(out, figure.NotKnown(touchableOnLive, of, figure.Need{What: "whether a hand can get to the chassis in use", How: "set: {chassis: exposed} or enclosed"}))
+	}
+	for _, p := range bodies(b) {
+		out = append(out, present(touchableOnLive, b.Of(p), witness[p.Name], ""))
+	}
+	return out
+}
+
+var unmatedLive = &figure.Def{Name: "unmated-connector-live", Room: "entry", Of: []string{"connector"}, Present: true,
+	Says: "pulled apart, the connector leaves a live pin to touch or takes a bond away"}
+
+// computeUnmated pulls each connector apart in turn. The mate half's pins
+// must be dead, and what keeps a line conductor must keep its bond.
+func computeUnmated(b *bench.Bench) (out []figure.Figure) {
+	lines := b.Lines()
+	for _, p := range b.Parts("connector") {
+		f := figure.Is(unmatedLive, b.Of(p), false)
+		apart := bench.State{AllClosed: true, Unmated: map[string]bool{p.Name: true}}
+		states, _ := b.Combinations(apart, true)
+		for _, st := range states {
+			c := b.Circuit(st)
+			r := c.Reach(lines[:], bench.Conductors)
+			for _, pin := range p.Pins() {
+				if t := p.Full(pin + "-mate"); f.Witness == nil && r.Has(t) {
+					f = present(unmatedLive, b.Of(p), path(r, t), "pin "+pin+" of the open half stays live")
+				}
+			}
+			ground := c.Reach([]string{sheet.PlugGround}, bench.GroundPath)
+			mated := groundReach(b)
+			for _, t := range append([]string{sheet.Chassis}, bodyNames(b)...) {
+				if f.Witness == nil && mated.Has(t) && !ground.Has(t) && (t == sheet.Chassis && len(loadsAt(r)) > 0 || r.Has(t)) {
+					f = present(unmatedLive, b.Of(p), path(mated, t), t+" loses its bond while the set stays on the line")
+				}
+			}
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+func bodyNames(b *bench.Bench) (out []string) {
+	for _, p := range bodies(b) {
+		out = append(out, p.Name)
+	}
+	return out
+}

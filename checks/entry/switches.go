@@ -1,0 +1,122 @@
+package entry
+
+import (
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
+)
+
+var hotPastSwitch = &figure.Def{Name: "hot-past-open-switch", Room: "entry", Of: []string{"set"}, Present: true,
+	Says: "with every switch open, hot still reaches the load"}
+
+func computeHotPastSwitch(b *bench.Bench) figure.Figure {
+	if len(b.Parts("switch")) == 0 {
+		return figure.NotKnown(hotPastSwitch, b.Set(), noSwitch)
+	}
+	for _, st := range opened(b, bench.State{}) {
+		r := follow(b, st, sheet.PlugHot)
+		if at := loadsAt(r); len(at) > 0 {
+			return present(hotPastSwitch, b.Set(), path(r, at[0]), "")
+		}
+	}
+	return figure.Is(hotPastSwitch, b.Set(), false)
+}
+
+var sidesOpened = &figure.Def{Name: "line-conductors-opened", Room: "entry", Of: []string{"set"}, Unit: quantity.Number,
+	Says: "how many of the two line conductors the mains switch cuts from the load"}
+
+func computeSidesOpened(b *bench.Bench) figure.Figure {
+	if len(b.Parts("switch")) == 0 {
+		return figure.NotKnown(sidesOpened, b.Set(), noSwitch)
+	}
+	best := 0
+	for _, sw := range b.Parts("switch") {
+		least := 2
+		base := bench.State{AllClosed: true, Closed: map[string]bool{sw.Name: false}}
+		states, _ := b.Combinations(base, false)
+		for _, st := range states {
+			n := 0
+			for _, line := range b.Lines() {
+				if len(loadsAt(follow(b, st, line))) == 0 {
+					n++
+				}
+			}
+			least = min(least, n)
+		}
+		best = max(best, least)
+	}
+	return figure.Number(sidesOpened, b.Set(), quantity.Exact(float64(best), quantity.Number))
+}
+
+var sidesFused = &figure.Def{Name: "line-conductors-fused", Room: "entry", Of: []string{"set"}, Unit: quantity.Number,
+	Says: "how many of the two line conductors meet a fuse before the load"}
+
+func computeSidesFused(b *bench.Bench) figure.Figure {
+	n := 0
+	for _, line := range b.Lines() {
+		fusedHere := true
+		for _, st := range positions(b, bench.State{AllOut: true}) {
+			if len(loadsAt(follow(b, st, line))) > 0 || !meetsFuse(b, st, line) {
+				fusedHere = false
+			}
+		}
+		if fusedHere {
+			n++
+		}
+	}
+	return figure.Number(sidesFused, b.Set(), quantity.Exact(float64(n), quantity.Number))
+}
+
+func meetsFuse(b *bench.Bench, st bench.State, line string) bool {
+	r := follow(b, st, line)
+	return slices.ContainsFunc(b.Parts("fuse"), func(p *part.Part) bool { return len(terminalsOf(r, p)) > 0 })
+}
+
+var neutralReaches = &figure.Def{Name: "neutral-reaches-load", Room: "entry", Of: []string{"set"}, Present: true,
+	Says: "with the fuses out and single-pole switches open, neutral still reaches the load"}
+
+func computeNeutralReaches(b *bench.Bench) figure.Figure {
+	open := map[string]bool{}
+	for _, sw := range b.Parts("switch") {
+		open[sw.Name] = bothPoles(b, sw)
+	}
+	states, _ := b.Combinations(bench.State{AllClosed: true, Closed: open, AllOut: true}, false)
+	var witness []string
+	for _, st := range states {
+		r := follow(b, st, sheet.PlugNeutral)
+		at := loadsAt(r)
+		if len(at) == 0 {
+			f := figure.Is(neutralReaches, b.Set(), false)
+			f.Note = "neutral meets a fuse or a switch of its own on the way to the load, or does not get there"
+			return f
+		}
+		witness = path(r, at[0])
+	}
+	return present(neutralReaches, b.Set(), witness, "")
+}
+
+// bothPoles tells a switch that breaks hot and neutral together, each with a
+// pole of its own.
+func bothPoles(b *bench.Bench, sw *part.Part) bool {
+	if sw.Poles() < 2 {
+		return false
+	}
+	c := b.Circuit(bench.ClosedState())
+	hot := c.Reach([]string{sheet.PlugHot}, bench.Contacts)
+	neutral := c.Reach([]string{sheet.PlugNeutral}, bench.Contacts)
+	t := sw.Terminals()
+	inHot, inNeutral := -1, -1
+	for i := 0; i+1 < len(t); i += 2 {
+		if hot.Has(sw.Full(t[i])) || hot.Has(sw.Full(t[i+1])) {
+			inHot = i
+		}
+		if neutral.Has(sw.Full(t[i])) || neutral.Has(sw.Full(t[i+1])) {
+			inNeutral = i
+		}
+	}
+	return inHot >= 0 && inNeutral >= 0 && inHot != inNeutral
+}
