@@ -3,6 +3,7 @@ package handbook
 import (
 	"math"
 	"slices"
+	"strconv"
 
 	"firstvolt/checks/figure"
 	"firstvolt/checks/quantity"
@@ -36,8 +37,9 @@ type thresholdRow struct {
 }
 
 type bodyRow struct {
-	volts, five, half, most float64
-	basis                   figure.Basis
+	percent string
+	ohms    []pair // by V, rising
+	basis   figure.Basis
 }
 
 type limitRow struct {
@@ -65,7 +67,7 @@ func effectTable() table {
 	current := words("ac", "dc")
 	return open("effect.yaml",
 		must("thresholds", rowsOf(must("current", current), must("effect", words(Felt, CannotLetGo, CanKill)), may("within", of(quantity.Time)), must("amps", amps))),
-		must("body", rowsOf(must("volts", volts), must("five", ohms), must("half", ohms), must("most", ohms))),
+		must("body", rowsOf(must("percent", words("5", "50", "95")), must("impedance", byKey(quantity.Voltage, quantity.Resistance)))),
 		must("networks", rowsOf(must("name", plain), must("skin", ohms), must("across", farads), may("body", ohms), may("series", ohms), may("shunt", farads), may("leg", ohms), may("leg-end", farads))),
 		must("limits", rowsOf(must("state", words("normal", "one-fault", "bonded")), must("current", current), must("amps", amps))),
 		must("disconnect", rowsOf(must("earthing", words("tn", "tt")), must("volts", volts), must("within", of(quantity.Time)))))
@@ -78,7 +80,7 @@ var theEffects = sync1(func() *effects {
 		e.thresholds = append(e.thresholds, thresholdRow{n.Word("current"), n.Word("effect"), high(n, "within", math.Inf(1)), high(n, "amps", 0), t.basis(n)})
 	}
 	for _, n := range t.rows("body") {
-		e.body = append(e.body, bodyRow{high(n, "volts", 0), high(n, "five", 0), high(n, "half", 0), high(n, "most", 0), t.basis(n)})
+		e.body = append(e.body, bodyRow{n.Word("percent"), pairs(n.Get("impedance"), quantity.Voltage), t.basis(n)})
 	}
 	for _, n := range t.rows("networks") {
 		e.networks = append(e.networks, Network{
@@ -131,18 +133,15 @@ func Effect(current string, amps, seconds float64) (string, figure.Basis) {
 // voltage rises, so between two rows the higher voltage's value, the smaller
 // one, is given; beyond the table its end.
 func BodyImpedance(volts float64, percent int) (float64, figure.Basis, bool) {
-	rows := theEffects().body
-	i := slices.IndexFunc(rows, func(r bodyRow) bool { return volts <= r.volts*(1+near) })
-	if i < 0 {
-		i = len(rows) - 1
-	}
-	switch r := rows[i]; percent {
-	case 5:
-		return r.five, r.basis, true
-	case 50:
-		return r.half, r.basis, true
-	case 95:
-		return r.most, r.basis, true
+	for _, row := range theEffects().body {
+		if row.percent != strconv.Itoa(percent) {
+			continue
+		}
+		i := slices.IndexFunc(row.ohms, func(p pair) bool { return volts <= p.key*(1+near) })
+		if i < 0 {
+			i = len(row.ohms) - 1
+		}
+		return row.ohms[i].value.Low, row.basis, true
 	}
 	return 0, figure.Basis{}, false
 }

@@ -64,12 +64,12 @@ func fuseTable() table {
 	body := words("glass", "ceramic", "enhanced")
 	return open("fuse.yaml",
 		must("gates", rowsOf(must("standard", standard), must("speed", speed), may("body", body), must("ratings", amps),
-			must("opens", listOf(object(must("at", number), may("min", of(quantity.Time)), may("max", of(quantity.Time))))))),
+			must("opens", byKey(quantity.Number, quantity.Time)))),
 		must("series", rowsOf(must("standard", standard), must("ratings", listOf(amps)))),
 		must("breaking", rowsOf(must("standard", standard), may("class", words("low", "enhanced", "high")), must("ratings", amps),
 			must("volts", of(quantity.Voltage)), must("amps", amps), may("times", number))),
-		must("cold", rowsOf(must("standard", standard), must("speed", speed), may("body", body), must("rating", amps),
-			must("resistance", of(quantity.Resistance)), must("melting", number))),
+		must("cold", rowsOf(must("standard", standard), must("speed", speed), may("body", body),
+			must("resistance", byKey(quantity.Current, quantity.Resistance)), must("melting", byKey(quantity.Current, quantity.Number)))),
 		must("bands", rowsOf(must("ratings", amps), must("resistance", of(quantity.Resistance)))),
 		must("spread", rowsOf(must("standard", standard), must("least", number), must("most", number))))
 }
@@ -78,16 +78,13 @@ var theFuses = sync1(func() *fuses {
 	t := fuseTable()
 	f := &fuses{series: map[string][]float64{}, serial: map[string][]figure.Basis{}, spread: map[string]spreadRow{}, from: t.from}
 	kind := func(n *strict.Node) kindRow {
-		r, ok := span(n, "ratings")
-		if !ok {
-			r, _ = span(n, "rating")
-		}
+		r, _ := span(n, "ratings")
 		return kindRow{n.Word("standard"), n.Word("speed"), n.Word("body"), r, t.basis(n)}
 	}
 	for _, n := range t.rows("gates") {
 		row := gateRow{kindRow: kind(n)}
-		for _, g := range n.Get("opens").Items {
-			row.gates = append(row.gates, Gate{high(g, "at", 0), low(g, "min", 0), high(g, "max", math.Inf(1))})
+		for _, g := range pairs(n.Get("opens"), quantity.Number) {
+			row.gates = append(row.gates, Gate{g.key, g.value.Low, g.value.High})
 		}
 		f.gates = append(f.gates, row)
 	}
@@ -103,7 +100,12 @@ var theFuses = sync1(func() *fuses {
 		f.breaking = append(f.breaking, row)
 	}
 	for _, n := range t.rows("cold") {
-		f.cold = append(f.cold, coldRow{kind(n), high(n, "resistance", 0), high(n, "melting", 0)})
+		melting := pairs(n.Get("melting"), quantity.Current)
+		for i, r := range pairs(n.Get("resistance"), quantity.Current) {
+			row := coldRow{kind(n), r.value.High, melting[i].value.High}
+			row.ratings = quantity.Exact(r.key, quantity.Current)
+			f.cold = append(f.cold, row)
+		}
 	}
 	for _, n := range t.rows("bands") {
 		k := kind(n)

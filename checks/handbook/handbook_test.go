@@ -147,6 +147,7 @@ func TestTablesAreReadStrictly(t *testing.T) {
 		{"unknown status", strings.Replace(sound, "published", "known", 1), "t.yaml:2:15: \"known\" is not a word for status"},
 		{"wrong unit", strings.Replace(sound, "1 A", "1 V", 1), "t.yaml:4:12: size: \"V\" is the wrong unit"},
 		{"no rows", strings.Replace(sound, "\n  - {size: 1 A, basis: a}", " []", 1), "t.yaml:3:7: rows has 0 entries"},
+		{"no such key", strings.Replace(sound, "basis: a", "basis: a, colour: red", 1), "t.yaml:4:27: colour"},
 		{"not finite", strings.Replace(sound, "1 A", ".inf", 1), "t.yaml:4:12: size: "},
 	} {
 		table, problems := read("t.yaml", []byte(c.data), rows)
@@ -181,6 +182,32 @@ func TestNothingUnused(t *testing.T) {
 		for name := range tab.from {
 			if !used[name] && !inCode[name] {
 				t.Errorf("source %s is used by no row", name)
+			}
+		}
+	}
+}
+
+// TestColumnsBelongTogether: two columns by rating or by voltage name the same
+// ratings and voltages, in order.
+func TestColumnsBelongTogether(t *testing.T) {
+	for _, c := range []struct {
+		rows []*strict.Node
+		a, b string
+		dim  quantity.Dim
+	}{
+		{fuseTable().rows("cold"), "resistance", "melting", quantity.Current},
+		{tubeTable().rows("rectifiers"), "direct-current", "resistance", quantity.Voltage},
+	} {
+		for _, n := range c.rows {
+			a, b := pairs(n.Get(c.a), c.dim), pairs(n.Get(c.b), c.dim)
+			if len(a) == 0 || len(a) != len(b) {
+				t.Errorf("line %d: %d and %d entries", n.Pos.Line, len(a), len(b))
+				continue
+			}
+			for i := range a {
+				if a[i].key != b[i].key || i > 0 && !(a[i].key > a[i-1].key) {
+					t.Errorf("line %d: %g against %g", n.Pos.Line, a[i].key, b[i].key)
+				}
 			}
 		}
 	}

@@ -141,6 +141,36 @@ func of(d quantity.Dim) *strict.Shape {
 	}}}
 }
 
+// byKey is a map from a quantity of dimension k to one of dimension v.
+func byKey(k, v quantity.Dim) *strict.Shape {
+	return &strict.Shape{Map: &strict.MapShape{Any: of(v), CheckKey: func(key string) error {
+		_, err := quantity.Parse(key, k)
+		return err
+	}}}
+}
+
+// pair is one entry of such a map; the key stands for its upper end.
+type pair struct {
+	key   float64
+	value quantity.Range
+}
+
+// pairs are the entries of a map from a quantity of dimension k, in the order
+// of the file.
+func pairs(n *strict.Node, k quantity.Dim) []pair {
+	var out []pair
+	if n == nil {
+		return nil
+	}
+	for _, e := range n.Entries {
+		key, err := quantity.Parse(e.Key, k)
+		if value, ok := e.Value.Data.(quantity.Range); ok && err == nil {
+			out = append(out, pair{key.High, value})
+		}
+	}
+	return out
+}
+
 // span is the quantity under key; ok is false where the key is absent.
 func span(n *strict.Node, key string) (r quantity.Range, ok bool) {
 	v := n.Get(key)
@@ -151,18 +181,11 @@ func span(n *strict.Node, key string) (r quantity.Range, ok bool) {
 	return r, ok
 }
 
-// high and low are one end of the quantity under key, or the value given
-// where the key is absent.
+// high is the upper end of the quantity under key, or the value given where
+// the key is absent.
 func high(n *strict.Node, key string, absent float64) float64 {
 	if r, ok := span(n, key); ok {
 		return r.High
-	}
-	return absent
-}
-
-func low(n *strict.Node, key string, absent float64) float64 {
-	if r, ok := span(n, key); ok {
-		return r.Low
 	}
 	return absent
 }

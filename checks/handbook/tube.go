@@ -69,12 +69,11 @@ func tubeTable() table {
 	volts, amps, yes := of(quantity.Voltage), of(quantity.Current), words("yes")
 	names := &strict.Shape{List: &strict.ListShape{Item: plain, Min: 1}}
 	keys := []strict.Key{must("types", names), must("volts", volts), must("amps", amps), may("direct", yes), may("series", yes), may("halves", volts), may("tap", volts)}
-	point := object(must("rms", volts), must("dc", amps), must("resistance", of(quantity.Resistance)))
 	return open("tube.yaml",
 		must("heaters", rowsOf(append([]strict.Key{may("rectifier", yes)}, keys...)...)),
 		must("rectifiers", rowsOf(append([]strict.Key{
 			must("plates", words("1", "2")), may("separate", yes), may("inverse", volts), may("peak", amps), may("transient", amps),
-			must("points", &strict.Shape{List: &strict.ListShape{Item: point, Min: 1}}), may("lamp-dc", amps), must("first", of(quantity.Capacitance)),
+			must("direct-current", byKey(quantity.Voltage, quantity.Current)), must("resistance", byKey(quantity.Voltage, quantity.Resistance)), may("lamp-dc", amps), must("first", of(quantity.Capacitance)),
 			may("drop", volts), may("at", amps), may("insulation", volts),
 		}, keys...)...)),
 		must("cold", rowsOf(must("ratio", of(quantity.Number)), must("to", of(quantity.Number)))),
@@ -103,8 +102,9 @@ var theTubes = sync1(func() *tubes {
 		}
 		r.Peak, _ = span(n, "peak")
 		r.Drop, _ = span(n, "drop")
-		for _, p := range n.Get("points").Items {
-			r.Points = append(r.Points, RectifierPoint{high(p, "rms", 0), high(p, "dc", 0), high(p, "resistance", 0)})
+		ohms := pairs(n.Get("resistance"), quantity.Voltage)
+		for i, p := range pairs(n.Get("direct-current"), quantity.Voltage) {
+			r.Points = append(r.Points, RectifierPoint{p.key, p.value.High, ohms[i].value.High})
 		}
 		add(n, r, true)
 	}
