@@ -1,0 +1,193 @@
+package readings
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
+)
+
+// The allowance between a prediction and a reading: half an ohm or a tenth of
+// the prediction, whichever is more; and the megohm below which a reading
+// shows a path where none is drawn (both: rule of the ohmmeter model).
+const (
+	allowOhms  = 0.5
+	allowShare = 0.1
+	megohm     = 1e6
+)
+
+func allowance(prediction float64) float64 { return math.Max(allowOhms, allowShare*prediction) }
+
+// agreement is how far a reading lies outside what everything else predicts,
+// in units of the allowance.
+type agreement struct {
+	r       quantity.Range
+	missing []figure.Need
+	unasked bool // nothing predicts it, or a path of unknown value
+	note    string
+	trace   []string
+}
+
+// figureOf makes the figure of an agreement.
+func (a agreement) figureOf(d *figure.Def, s figure.Subject, rd *sheet.Reading) figure.Figure {
+	f := figure.Number(d, s, a.r)
+	if len(a.missing) > 0 {
+		f = figure.NotKnown(d, s, a.missing...)
+	}
+	f.Note, f.Trace, f.At = a.note, a.trace, rd.At
+	return f
+}
+
+// agree compares a reading with its prediction in every state it may have
+// been taken in. The low end of the answer is what is certain of the distance,
+// the high end what is possible; both only move apart where anything is known
+// less well.
+func agree(b *bench.Bench, rd *sheet.Reading) agreement {
+	r, ok, why := rd.True()
+	if !ok {
+		return agreement{missing: []figure.Need{useless(rd, why)}}
+	}
+	if !b.Sheet.HasWiring() {
+		return agreement{unasked: true, r: quantity.Exact(0, quantity.Number), note: "without wiring on the sheet nothing predicts this reading"}
+	}
+	predictions, err := b.Predict(rd)
+	if err != nil {
+		return agreement{missing: []figure.Need{{What: "a prediction of " + rd.Name, How: err.Error()}}}
+	}
+	a := agreement{r: quantity.Range{Low: math.Inf(1), High: 0, Dim: quantity.Number}, trace: []string{fmt.Sprintf("the meter saw %s", r)}}
+	for _, p := range predictions {
+		d := one(b, rd, r, p)
+		a.r.Low, a.r.High = math.Min(a.r.Low, d.r.Low), math.Max(a.r.High, d.r.High)
+		a.missing = append(a.missing, d.missing...)
+		a.unasked = a.unasked || d.unasked
+		a.trace = append(a.trace, d.trace...)
+		if a.note == "" {
+			a.note = d.note
+		}
+	}
+	if len(predictions) > 1 && a.r.Low != a.r.High {
+		a.note = strings.TrimPrefix(a.note+"; how the switches stood is not told, so every position counts", "; ")
+	}
+	return a
+}
+
+// one compares reading and prediction in one state.
+func one(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Prediction) agreement {
+	switch {
+	case p.Open:
+		return apart(b, rd, r, p)
+	case len(p.Needs) > 0 && p.Unknown:
+		a := agreement{}
+		for _, n := range p.Needs {
+			a.missing = append(a.missing, figure.Need{What: n, How: "add it to the part; the resistance of this path hangs on it"})
+		}
+		return a
+	case p.Unknown:
+		return unpredicted(b, rd, r, p)
+	}
+	a := agreement{r: quantity.Range{Dim: quantity.Number}}
+	gap := math.Max(0, math.Max(p.Wide.Low-r.High, r.Low-p.Wide.High))
+	a.r.Low = gap / allowance(p.Wide.High)
+	worst := math.Max(0, math.Max(p.High.Low-r.Low, r.High-p.Low.High))
+	small := allowance(p.Low.Low)
+	a.r.High = math.Max(a.r.Low, worst/small)
+	hull := p.Low.Hull(p.High)
+	a.note = fmt.Sprintf("predicted %s, read %s", hull, r)
+	a.trace = []string{
+		fmt.Sprintf("predicted with windings at the low end of their readings %s, at the high end %s", p.Low, p.High),
+		fmt.Sprintf("allowance: the larger of %s and a tenth: %s", ohmsOf(allowOhms), ohmsOf(small)),
+		fmt.Sprintf("farthest outside: %s", ohmsOf(worst))}
+	return a
+}
+
+// apart judges a reading where no conducting path joins the probes: it is to
+// show a megohm at least. What an arrester, varistor or neon may explain
+// proves no fault, but nothing good either.
+func apart(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Prediction) agreement {
+	a := agreement{r: quantity.Range{Low: 0, High: math.Inf(1), Dim: quantity.Number}}
+	if r.High > 0 {
+		a.r.Low = megohm / r.High
+	}
+	if r.Low > 0 {
+		a.r.High = megohm / r.Low
+	}
+	a.note = "nothing on the sheet conducts between these probes"
+	a.trace = []string{"no conducting path: 1 MΩ over the reading"}
+	if names := striking(b.Circuit(p.State), rd); len(names) > 0 && !(a.r.High <= 1) {
+		a.r.Low = 0
+		a.note = fmt.Sprintf("%s may conduct here: read again with it lifted (without: [%s])", strings.Join(names, ", "), strings.Join(names, ", "))
+	}
+	return a
+}
+
+// striking lists the arresters, varistors and neons that may carry current
+// between the probes of a reading.
+func striking(c *circuit.Circuit, rd *sheet.Reading) []string {
+	through := func(e *circuit.Element) bool { return bench.Conductors(e) || e.Law == circuit.Striking }
+	from, to := c.Reach(rd.A, through), c.Reach(rd.B, through)
+	if !slices.ContainsFunc(rd.B, from.Has) {
+		return nil
+	}
+	var names []string
+	for _, e := range c.Elements() {
+		if e.Law == circuit.Striking && from.Has(e.A) && to.Has(e.A) && !slices.Contains(names, e.Owner) {
+			names = append(names, e.Owner)
+		}
+	}
+	return names
+}
+
+// unpredicted judges a reading through a path of unknown value: it cannot lie
+// below what the known parts alone have, and where the path conducts for
+// certain it cannot show a megohm.
+func unpredicted(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Prediction) agreement {
+	a := agreement{unasked: true, r: quantity.Range{Dim: quantity.Number},
+		note: "nothing else on the sheet predicts this reading; it was taken", trace: []string{fmt.Sprintf("known parts of the path alone: %s", p.Wide)}}
+	for _, q := range b.Sheet.Readings {
+		if ok, why := q.Proves(); !ok && q != rd && windingIn(b, q, p.Path) {
+			a.missing = append(a.missing, useless(q, why))
+		}
+	}
+	gap := math.Max(0, p.Wide.Low-r.High) / allowance(p.Wide.Low)
+	a.r.Low, a.r.High = gap, gap
+	c := b.Circuit(p.State)
+	reached := c.Reach(rd.A, func(e *circuit.Element) bool {
+		return e.Conducts == circuit.Wire || e.Conducts == circuit.Joint || e.Conducts == circuit.Conducting
+	})
+	if !slices.ContainsFunc(rd.B, reached.Has) || !(r.High >= megohm) {
+		return a
+	}
+	a.r.High = math.Inf(1)
+	if r.Low >= megohm {
+		a.r.Low = math.Max(r.Low/megohm, 2)
+		a.note = "a conducting path is drawn here, and the meter saw none"
+		a.unasked = false
+	}
+	return a
+}
+
+// windingIn tells whether a reading is of a winding that carries current on
+// the path.
+func windingIn(b *bench.Bench, rd *sheet.Reading, path []*circuit.Element) bool {
+	w, _, _, ok := b.Direct(rd)
+	return ok && slices.ContainsFunc(path, func(e *circuit.Element) bool {
+		return e.Law == circuit.Winding && sectionOf(w.Part, w.Winding, e)
+	})
+}
+
+// sectionOf tells whether an element is a stretch of this winding.
+func sectionOf(p *part.Part, w *part.Winding, e *circuit.Element) bool {
+	for i := 1; i < len(w.Order); i++ {
+		if e.Name == p.SectionName(w, i) {
+			return true
+		}
+	}
+	return false
+}

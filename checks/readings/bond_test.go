@@ -1,0 +1,102 @@
+package readings_test
+
+import (
+	"strings"
+	"testing"
+)
+
+const (
+	bondLine = "{between: [plug.ground, chassis], reads: 0.06 Ω, with: milliohm}"
+	onLine   = "{between: [plug.hot, plug.neutral], switches: closed, reads: 9.9 Ω, with: dmm}"
+	megLine  = "{between: [plug.hot + plug.neutral, chassis], switches: closed, test: 500 V, reads: 240 MΩ, with: tester}"
+)
+
+// row alters the whole example and tells what one finding must then be.
+type row struct {
+	name  string
+	swaps []swap
+	want  string
+}
+
+func runRows(t *testing.T, finding string, rows []row) {
+	t.Helper()
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			fs := judge(t, altered(t, larkfield(t), r.swaps...))
+			if got := outcome(fs, finding); got != r.want {
+				f := fs[finding]
+				t.Errorf("%s is %s, want %s: %s; %s; needs %v; %v", finding, got, r.want, f.Says, f.Note, f.Needs, f.Trace)
+			}
+		})
+	}
+}
+
+func TestBond(t *testing.T) {
+	bond := func(s string) []swap { return []swap{{bondLine, s}} }
+	runRows(t, "bond-resistance chassis", []row{
+		{"as it stands", nil, "pass"},
+		{"too high", bond("{between: [plug.ground, chassis], reads: 0.2 Ω, with: milliohm}"), "fail"},
+		{"open", bond("{between: [plug.ground, chassis], reads: OL, range: 20 Ω, with: milliohm}"), "fail"},
+		{"open, range not told", bond("{between: [plug.ground, chassis], reads: OL, with: milliohm}"), "unproven"},
+		{"coarse meter", bond("{between: [plug.ground, chassis], reads: 0.1 Ω, with: dmm}"), "unproven"},
+		{"no instrument", bond("{between: [plug.ground, chassis], reads: 0.06 Ω}"), "unproven"},
+		{"not read", bond("{across: F1, reads: 0.2 Ω, with: dmm}"), "unproven"},
+		{"probes exchanged", bond("{between: [chassis, plug.ground], reads: 0.06 Ω, with: milliohm}"), "pass"},
+		{"joined with the plug", bond("{between: [plug.ground + plug.neutral, chassis], reads: 0.06 Ω, with: milliohm}"), "unproven"},
+		{"the worse of two", bond("{between: [plug.ground, chassis], reads: 0.06 Ω, with: milliohm}\n    - {between: [plug.ground, chassis], reads: 0.3 Ω, with: milliohm}"), "fail"},
+		{"cord not described", []swap{{"size: 18 AWG, length: 6 ft, ", ""}}, "pass"},
+		{"cord not described, and its share needed", []swap{{"size: 18 AWG, length: 6 ft, ", ""}, {bondLine, strings.Replace(bondLine, "0.06", "0.12", 1)}}, "unproven"},
+		{"the cord's share taken off", bond(strings.Replace(bondLine, "0.06", "0.12", 1)), "pass"},
+		{"cord longer than the reading allows", []swap{{"length: 6 ft", "length: 60 ft"}, {bondLine, strings.Replace(bondLine, "0.06", "0.3", 1)}}, "unproven"},
+		{"cord too long, bond good all the same", []swap{{"length: 6 ft", "length: 60 ft"}}, "pass"},
+		{"leads not known", []swap{{"milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ, leads: nulled}", "milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ}"}}, "pass"},
+		{"leads not known, reading high", []swap{{"milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ, leads: nulled}", "milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ}"}, {bondLine, strings.Replace(bondLine, "0.06", "0.3", 1)}}, "unproven"},
+		{"no bond in the wiring", []swap{{"  - {run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}\n", ""}}, "not asked"},
+	})
+}
+
+func TestBondNamesTheMeter(t *testing.T) {
+	f := judge(t, altered(t, larkfield(t), swap{bondLine, "{between: [plug.ground, chassis], reads: 0.1 Ω, with: dmm}"}))["bond-resistance chassis"]
+	if !strings.Contains(f.Note, "1 % + 2 mΩ") || len(f.Needs) == 0 {
+		t.Errorf("note %q, needs %v", f.Note, f.Needs)
+	}
+}
+
+func TestBondOfBodies(t *testing.T) {
+	body := []swap{{"  T1:\n", "  shaft: {kind: body}\n  T1:\n"}, {"  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - chassis -> shaft\n"}}
+	read := func(s string) []swap { return append([]swap{{bondLine, bondLine + "\n    - " + s}}, body...) }
+	runRows(t, "bond-resistance shaft", []row{
+		{"not read", body, "caution"},
+		{"read", read("{between: [plug.ground, shaft], reads: 0.07 Ω, with: milliohm}"), "pass"},
+		{"bad", read("{between: [plug.ground, shaft], reads: 0.7 Ω, with: milliohm}"), "fail"},
+		{"from the chassis only", read("{between: [chassis, shaft], reads: 0.02 Ω, with: milliohm}"), "caution"},
+		{"not bonded", []swap{{"  T1:\n", "  shaft: {kind: body}\n  T1:\n"}, {"  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - T1.8 -> shaft\n"}}, "not asked"},
+		{"out of reach", []swap{{"  T1:\n", "  shaft: {kind: body, reach: enclosed}\n  T1:\n"}, body[1]}, "not asked"},
+	})
+}
+
+func TestMainsInsulation(t *testing.T) {
+	meg := func(s string) []swap { return []swap{{megLine, s}} }
+	with := func(old, new string) []swap { return meg(strings.Replace(megLine, old, new, 1)) }
+	runRows(t, "insulation-mains-chassis chassis", []row{
+		{"as it stands", nil, "pass"},
+		{"low", with("240 MΩ", "0.8 MΩ"), "fail"},
+		{"within the tester's error of the limit", with("240 MΩ", "1 MΩ"), "unproven"},
+		{"damp", with("240 MΩ", "5 MΩ"), "caution"},
+		{"test too low", with("test: 500 V", "test: 100 V"), "unproven"},
+		{"at 250 V", with("test: 500 V", "test: 250 V"), "pass"},
+		{"test volts not told", with("test: 500 V, ", ""), "unproven"},
+		{"with an ohmmeter", with("with: tester", "with: dmm"), "unproven"},
+		{"switch not told", with("switches: closed, ", ""), "pass"},
+		{"one pin, switch not told", meg("{between: [plug.hot, chassis], test: 500 V, reads: 240 MΩ, with: tester}"), "unproven"},
+		{"one pin, switched on", meg("{between: [plug.hot, chassis], switches: closed, test: 500 V, reads: 240 MΩ, with: tester}"), "pass"},
+		{"one pin, switched off", meg("{between: [plug.hot, chassis], switches: open, test: 500 V, reads: 240 MΩ, with: tester}"), "unproven"},
+		{"primary lifted", with("switches: closed, ", "switches: closed, without: [T1.primary], "), "unproven"},
+		{"ground pin for the chassis", with(", chassis]", ", plug.ground]"), "pass"},
+		{"over, as a bound", with("240 MΩ", "over 100 MΩ"), "pass"},
+		{"over, below the limit", with("240 MΩ", "over 0.5 MΩ"), "unproven"},
+		{"the worse of two", meg(megLine + "\n    - " + strings.Replace(megLine, "240 MΩ", "0.3 MΩ", 1)), "fail"},
+		{"without ground, 1.5 MΩ is too little", append(with("240 MΩ", "1.5 MΩ"), swap{"  - {run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}\n", ""}), "fail"},
+		{"an arrester may explain it", append(with("240 MΩ", "0.5 MΩ"), swap{"  T1:\n", "  G1: {kind: arrester, voltage: 230 V}\n  T1:\n"}, swap{"  - S1.2 -> C1 -> chassis\n", "  - S1.2 -> C1 -> chassis\n  - S1.2 -> G1 -> chassis\n"}), "unproven"},
+	})
+}

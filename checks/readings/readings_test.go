@@ -1,0 +1,95 @@
+package readings_test
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/readings"
+	"firstvolt/checks/sheet"
+	"firstvolt/rules"
+)
+
+// swap is a change to the text of a sheet: old, which must stand there once,
+// becomes new.
+type swap struct{ old, new string }
+
+func larkfield(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/sheets/larkfield-six-forty.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// altered is the text with the changes made.
+func altered(t *testing.T, text string, swaps ...swap) string {
+	t.Helper()
+	for _, s := range swaps {
+		if n := strings.Count(text, s.old); n != 1 {
+			t.Fatalf("%q stands %d times on the sheet", s.old, n)
+		}
+		text = strings.Replace(text, s.old, s.new, 1)
+	}
+	return text
+}
+
+func benchOf(t *testing.T, text string) *bench.Bench {
+	t.Helper()
+	s, problems := sheet.Read("test.yaml", []byte(text))
+	for _, p := range problems {
+		t.Error(p)
+	}
+	if s == nil {
+		t.FailNow()
+	}
+	return bench.New(s)
+}
+
+// book is the rulebook's file of this room, alone.
+func book(t *testing.T) *rules.Book {
+	t.Helper()
+	var known []figure.Def
+	for _, c := range readings.Checks {
+		known = append(known, *c.Def)
+	}
+	b, problems := rules.Load(only{"readings.yaml"}, known)
+	for _, p := range problems {
+		t.Error(p)
+	}
+	if b == nil {
+		t.FailNow()
+	}
+	return b
+}
+
+// judge gives the findings of this room by "rule subject".
+func judge(t *testing.T, text string) map[string]rules.Finding {
+	t.Helper()
+	b := benchOf(t, text)
+	var figures []figure.Figure
+	for _, c := range readings.Checks {
+		fs, fault := c.Run(b)
+		if fault != "" {
+			t.Fatal(fault)
+		}
+		figures = append(figures, fs...)
+	}
+	out := map[string]rules.Finding{}
+	for _, f := range book(t).Judge(b.Setting(), figures, b.Stage).Findings {
+		out[f.Rule+" "+f.Subject.Name] = f
+	}
+	return out
+}
+
+// outcome is the outcome of one finding, "not asked" where there is none.
+func outcome(fs map[string]rules.Finding, name string) string {
+	f, ok := fs[name]
+	if !ok {
+		return "not asked"
+	}
+	return string(f.Outcome)
+}
