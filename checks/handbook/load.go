@@ -22,7 +22,7 @@ import (
 //go:embed *.yaml regions/*.yaml
 var files embed.FS
 
-// basis is the sources of one table by the short names its rows use.
+// sources are the bases of one table by the short names that its rows use.
 type sources map[string]figure.Basis
 
 // table is one data file, checked.

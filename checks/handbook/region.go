@@ -183,10 +183,7 @@ func LoadRegion(file string, data []byte) (*RegionData, []strict.Problem) {
 		r.Prospective = &p
 	}
 	for _, n := range root.Get("plugs").Items {
-		p := Plug{Name: n.Word("name"), Poles: len(n.Word("poles")) + 1, Fits: n.Word("fits"), Ground: n.Word("ground") == "present", Made: values(n.Get("made")), Advised: high(n, "advised", 0)}
-		if n.Word("poles") == "3" {
-			p.Poles = 3
-		}
+		p := Plug{Name: n.Word("name"), Poles: int(n.Word("poles")[0] - '0'), Fits: n.Word("fits"), Ground: n.Word("ground") == "present", Made: values(n.Get("made")), Advised: high(n, "advised", 0)}
 		if f, ok := span(n, "fuse"); ok {
 			p.Fuse = &f
 		}
