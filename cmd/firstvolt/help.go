@@ -1,0 +1,95 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"firstvolt/cmd/firstvolt/internal/report"
+)
+
+func helpCommand() *cli.Command {
+	return &cli.Command{
+		Name: "help", ArgsUsage: "[COMMAND]", Usage: "what the commands do, or one of them in full",
+		Action: func(c *cli.Context) error {
+			name := c.Args().First()
+			if c.Args().Len() > 1 {
+				return usage{"help takes one command at a time", "firstvolt help " + name}
+			}
+			if name == "" {
+				_, err := c.App.Writer.Write(helpOfAll(c.App))
+				return err
+			}
+			i := slices.IndexFunc(c.App.Commands, func(o *cli.Command) bool { return o.Name == name })
+			if i < 0 {
+				return noSuchCommand(c.App, name)
+			}
+			_, err := c.App.Writer.Write(helpOf(c.App.Commands[i]))
+			return err
+		},
+	}
+}
+
+// helpOfAll lists the commands.
+func helpOfAll(app *cli.App) []byte {
+	var out bytes.Buffer
+	out.WriteString("firstvolt – " + app.Usage + "\n\n")
+	out.WriteString(report.Wrap("It reads the bench sheet of a mains valve radio under restoration, judges it against a sourced rulebook and says what is wrong, what is not known and why it matters.", "", ""))
+	out.WriteString("\n")
+	for _, c := range app.Commands {
+		if !c.Hidden {
+			out.WriteString(report.Wrap(c.Usage, "  "+report.Fill(strings.TrimSpace(c.Name+" "+c.ArgsUsage), 22)+"  ", strings.Repeat(" ", 26)))
+		}
+	}
+	out.WriteString("\nfirstvolt help COMMAND says more of each; firstvolt demo shows the whole job.\n")
+	return out.Bytes()
+}
+
+// helpOf is one command with its options.
+func helpOf(c *cli.Command) []byte {
+	var out bytes.Buffer
+	out.WriteString("firstvolt " + strings.TrimSpace(c.Name+" "+c.ArgsUsage) + "\n")
+	out.WriteString(report.Wrap(c.Usage, "  ", "  "))
+	for _, para := range strings.Split(c.Description, "\n\n") {
+		if para != "" {
+			out.WriteString("\n" + report.Wrap(para, "  ", "  "))
+		}
+	}
+	if len(c.Flags) > 0 {
+		out.WriteString("\n")
+	}
+	for _, f := range c.Flags {
+		doc, ok := f.(cli.DocGenerationFlag)
+		if !ok {
+			continue
+		}
+		name := "--" + f.Names()[0]
+		use := doc.GetUsage()
+		if doc.TakesValue() {
+			// The word for the value stands in the usage between back quotes.
+			value := "VALUE"
+			if a, rest, found := strings.Cut(use, "`"); found {
+				word, after, _ := strings.Cut(rest, "`")
+				value, use = word, a+word+after
+			}
+			name += " " + value
+		}
+		out.WriteString(report.Wrap(use, "  "+report.Fill(name, 16)+"  ", strings.Repeat(" ", 20)))
+	}
+	return out.Bytes()
+}
+
+// exitStatuses is the part of the help that scripts need.
+const exitStatuses = "Exit status: 0 all cleared; 1 any on hold; 2 any unproven and none on hold; 3 any unreadable, or wrong use; 70 a fault of this program. Of several the first in the order 70, 3, 1, 2, 0."
+
+// lines prints problems one a line, as editors like them.
+func lines[T fmt.Stringer](all []T) string {
+	var out strings.Builder
+	for _, p := range all {
+		out.WriteString(p.String() + "\n")
+	}
+	return out.String()
+}

@@ -1,0 +1,176 @@
+package report
+
+import (
+	"encoding/json"
+	"io"
+	"strings"
+
+	"firstvolt/checks/figure"
+	"firstvolt/checks/strict"
+	"firstvolt/cmd/firstvolt/internal/judging"
+	"firstvolt/rules"
+)
+
+// The types below are the machine output; the order of their fields is the
+// order of its keys.
+type (
+	document struct {
+		Firstvolt string `json:"firstvolt"` // the program's version
+		Rulebook  string `json:"rulebook"`  // the rulebook's digest
+		Sheets    []any  `json:"sheets"`    // judged or unreadable
+	}
+	judged struct {
+		Sheet     string    `json:"sheet"`
+		Digest    string    `json:"digest"`
+		Stage     string    `json:"stage"`
+		Verdict   string    `json:"verdict"`
+		NotJudged []string  `json:"not_judged"`
+		Findings  []finding `json:"findings"`
+		Cautions  []caution `json:"cautions"`
+		Owed      standing  `json:"owed"`
+		Deferral  standing  `json:"deferral"`
+		StageFrom string    `json:"stage_from"` // sheet, option or default
+		Reasons   []string  `json:"reasons"`    // why it is at best unproven, besides any finding
+		Counts    counts    `json:"counts"`
+		Faults    []string  `json:"faults,omitempty"` // of the program
+	}
+	unread struct {
+		Sheet  string  `json:"sheet"`
+		Digest string  `json:"digest,omitempty"`
+		Errors []wrong `json:"errors"`
+	}
+	wrong struct {
+		strict.Pos
+		Says string `json:"says"`
+	}
+	finding struct {
+		Rule    string         `json:"rule"`
+		Subject string         `json:"subject"`
+		Outcome string         `json:"outcome"`
+		Risk    string         `json:"risk"`
+		Says    string         `json:"says"`
+		Figure  rules.Measured `json:"figure"`
+		Limit   *rules.Limit   `json:"limit"`
+		Witness []string       `json:"witness"`
+		Needs   []need         `json:"needs"`
+		Why     string         `json:"why"`
+		Remedy  string         `json:"remedy"`
+		Basis   []basis        `json:"basis"`
+		At      strict.Pos     `json:"at"`
+		Group   string         `json:"group"`
+		Note    string         `json:"note,omitempty"`
+		Trace   []string       `json:"trace"` // the arithmetic, line by line
+	}
+	need struct {
+		What string `json:"what"`
+		How  string `json:"how,omitempty"`
+	}
+	basis struct {
+		Status string `json:"status"`
+		Source string `json:"source"`
+	}
+	caution struct {
+		Name  string   `json:"name"`
+		Step  []string `json:"step"`
+		Text  string   `json:"text"`
+		Basis []basis  `json:"basis"`
+	}
+	standing struct {
+		Text  string  `json:"text"`
+		Basis []basis `json:"basis"`
+	}
+	counts struct {
+		Asked    int `json:"asked"`
+		Fail     int `json:"fail"`
+		Unproven int `json:"unproven"`
+		Caution  int `json:"caution"`
+		Pass     int `json:"pass"`
+	}
+)
+
+// JSON writes the machine output for the sheets: one object, with every
+// finding in full, in words that do not change with the region.
+func JSON(w io.Writer, version, rulebook string, sheets []*judging.Sheet) error {
+	doc := document{Firstvolt: version, Rulebook: rulebook, Sheets: []any{}}
+	for _, s := range sheets {
+		if s.Judged() {
+			doc.Sheets = append(doc.Sheets, machine(s))
+		} else {
+			doc.Sheets = append(doc.Sheets, errorsOf(s))
+		}
+	}
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(doc)
+}
+
+func errorsOf(s *judging.Sheet) unread {
+	out := unread{Sheet: s.File, Digest: s.Digest, Errors: []wrong{}}
+	for _, p := range s.Problems {
+		out.Errors = append(out.Errors, wrong{p.Pos, p.Says()})
+	}
+	for _, f := range s.Faults {
+		out.Errors = append(out.Errors, wrong{Says: f})
+	}
+	return out
+}
+
+func machine(s *judging.Sheet) judged {
+	j := s.Judgement
+	out := judged{
+		Sheet: s.File, Digest: s.Digest, Stage: j.Stage, Verdict: string(j.Verdict), NotJudged: list(j.NotJudged),
+		Findings: []finding{}, Cautions: []caution{},
+		Owed: standing{j.Owed.Text, bases(j.Owed.Basis)}, Deferral: standing{j.Deferral.Text, bases(j.Deferral.Basis)},
+		StageFrom: "sheet", Reasons: list(j.Reasons), Faults: s.Faults,
+		Counts: counts{j.Counts.Asked, j.Counts.Fail, j.Counts.Unproven, j.Counts.Caution, j.Counts.Pass},
+	}
+	switch {
+	case s.Asked != "":
+		out.StageFrom = "option"
+	case s.Own() == "":
+		out.StageFrom = "default"
+	}
+	for _, f := range j.Findings {
+		one := finding{
+			Rule: f.Rule, Subject: f.Subject.Name, Outcome: string(f.Outcome), Risk: string(f.Risk), Says: f.Says,
+			Figure: f.Figure, Limit: f.Limit, Witness: list(f.Witness), Needs: []need{}, Why: f.Why, Remedy: f.Remedy,
+			Basis: bases(f.Basis), At: f.At, Group: f.Group, Note: f.Note, Trace: list(f.Trace),
+		}
+		for _, n := range f.Needs {
+			one.Needs = append(one.Needs, need(n))
+		}
+		out.Findings = append(out.Findings, one)
+	}
+	for _, c := range j.Cautions {
+		out.Cautions = append(out.Cautions, caution{c.Name, c.Steps, c.Text, bases(c.Basis)})
+	}
+	return out
+}
+
+func bases(all []figure.Basis) []basis {
+	out := []basis{}
+	for _, b := range all {
+		out = append(out, basis{string(b.Status), b.Source})
+	}
+	return out
+}
+
+// list is the list itself, never null.
+func list(all []string) []string {
+	if all == nil {
+		return []string{}
+	}
+	return all
+}
+
+// clean keeps what a terminal would act on out of a text: control and
+// direction marks become a visible mark. File names may hold them.
+func clean(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || r >= 0x7f && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x200e || r == 0x200f || r == 0xfffd {
+			return '?'
+		}
+		return r
+	}, text)
+}

@@ -1,0 +1,315 @@
+// Package report prints judgements: as text for a person, in the trade words
+// of the set's region, and as the machine output. Every format carries all of
+// a finding: what, where, measured against limit, why, remedy and source. It
+// judges nothing; drawings and records are other packages' work.
+package report
+
+import (
+	"bytes"
+	"cmp"
+	"fmt"
+	"strings"
+
+	"firstvolt/checks/figure"
+	"firstvolt/checks/strict"
+	"firstvolt/cmd/firstvolt/internal/judging"
+	"firstvolt/rules"
+)
+
+// Text prints sheets for a person, 80 columns wide.
+type Text struct {
+	Painter Painter
+	All     bool // passes in full too
+}
+
+// page collects lines.
+type page struct {
+	bytes.Buffer
+	Painter
+	words Words
+}
+
+func (p *page) line(text string) { fmt.Fprintln(p, text) }
+
+// para prints a paragraph behind an indentation.
+func (p *page) para(indent, text string) {
+	for _, l := range wrap(text, indent, indent) {
+		p.line(l)
+	}
+}
+
+// item prints a label and its text, which hangs behind the label.
+func (p *page) item(label, text string) {
+	lead := "    " + columns.FillRight(label, 8) + " "
+	for _, l := range wrap(text, lead, strings.Repeat(" ", columns.StringWidth(lead))) {
+		p.line(l)
+	}
+}
+
+// Sheets prints all sheets and, where there are several, what came of them.
+func (t Text) Sheets(sheets []*judging.Sheet) []byte {
+	var out bytes.Buffer
+	tally := map[string]int{}
+	for i, s := range sheets {
+		if i > 0 {
+			out.WriteString("\n")
+		}
+		out.Write(t.Sheet(s))
+		if s.Judged() {
+			tally[string(s.Judgement.Verdict)]++
+		} else {
+			tally["unreadable"]++
+		}
+	}
+	if len(sheets) > 1 {
+		var parts []string
+		for _, w := range []string{"unreadable", string(rules.Hold), string(rules.Open), string(rules.Cleared)} {
+			if tally[w] > 0 {
+				parts = append(parts, fmt.Sprintf("%d %s", tally[w], w))
+			}
+		}
+		fmt.Fprintf(&out, "\n%d sheets: %s.\n", len(sheets), strings.Join(parts, ", "))
+	}
+	return out.Bytes()
+}
+
+// Sheet prints one sheet. Of an unreadable one the errors themselves belong to
+// the diagnostics; here stands that it was not judged.
+func (t Text) Sheet(s *judging.Sheet) []byte {
+	p := &page{Painter: t.Painter}
+	if !s.Judged() {
+		why := count(len(s.Problems), "error")
+		if len(s.Problems) == 0 {
+			why = "a fault of this program stopped it"
+		}
+		p.first(clean(s.File)+": ", "UNREADABLE", fmt.Sprintf(", not judged: %s.", why))
+		return p.Bytes()
+	}
+	var names []string
+	for _, part := range s.Read.Parts {
+		names = append(names, part.Name)
+	}
+	p.words = NewWords(s.Read.Region.Words, names...)
+	j := s.Judgement
+	p.first(clean(s.File)+", "+stage(s)+": ", Verdict(j.Verdict), ". "+notJudged(j))
+	p.para("", reason(j))
+	for _, r := range j.Reasons {
+		p.para("", sentence("At best unproven: "+p.words.Say(r)))
+	}
+	c := j.Counts
+	p.para("", fmt.Sprintf("%s: %d fail, %d unproven, %d caution, %d pass.", count(c.Asked, "finding"), c.Fail, c.Unproven, c.Caution, c.Pass))
+	for _, o := range []rules.Outcome{rules.Fail, rules.Unproven, rules.Warn} {
+		for _, f := range j.Findings {
+			if f.Outcome == o {
+				p.finding(f)
+			}
+		}
+	}
+	p.passes(j, t.All)
+	p.standing(j)
+	return p.Bytes()
+}
+
+// first prints the line that says what came out; the verdict is one word.
+func (p *page) first(before, verdict, after string) {
+	lines := wrap(before+verdict+after, "", "  ")
+	lines[0] = strings.Replace(lines[0], verdict, p.Strong(verdict), 1)
+	if len(lines) > 1 && !strings.Contains(lines[0], verdict) {
+		lines[1] = strings.Replace(lines[1], verdict, p.Strong(verdict), 1)
+	}
+	for _, l := range lines {
+		p.line(l)
+	}
+}
+
+// Verdict is the verdict as a person reads it.
+func Verdict(v rules.Verdict) string { return strings.ToUpper(string(v)) }
+
+func stage(s *judging.Sheet) string {
+	text := "stage " + s.Judgement.Stage
+	own := cmp.Or(s.Own(), "rail by default")
+	switch {
+	case s.Asked != "" && s.Asked != s.Own():
+		return text + " (asked by --stage; the sheet says " + own + ")"
+	case s.Asked != "":
+		return text + " (asked by --stage, as the sheet says)"
+	case s.Own() == "":
+		return text + " (the sheet names none)"
+	}
+	return text
+}
+
+func notJudged(j rules.Judgement) string {
+	if len(j.NotJudged) == 0 {
+		return "Every group of rules was judged."
+	}
+	return "Not judged: " + strings.Join(j.NotJudged, ", ") + "."
+}
+
+// harms are what a failing finding of each risk means to the person, worst first.
+var harms = []struct {
+	risk rules.Risk
+	says string
+}{
+	{rules.Shock, "it can give a shock"},
+	{rules.Fire, "it can start a fire"},
+	{rules.Set, "it can damage the set"},
+}
+
+// reason is the verdict in a sentence; a hold says what it can do, shock first.
+func reason(j rules.Judgement) string {
+	per := func(o rules.Outcome, r rules.Risk) (n int) {
+		for _, f := range j.Findings {
+			if f.Outcome == o && f.Risk == r {
+				n++
+			}
+		}
+		return n
+	}
+	switch j.Verdict {
+	case rules.Cleared:
+		return fmt.Sprintf("Of what was asked nothing fails and nothing required is open. That clears one current-limited first power-up at stage %s, and no more.", j.Stage)
+	case rules.Hold:
+		var parts []string
+		for _, h := range harms {
+			if n := per(rules.Fail, h.risk); n > 0 {
+				parts = append(parts, fmt.Sprintf("%s (%s)", h.says, count(n, "finding")))
+			}
+		}
+		if len(parts) == 0 {
+			parts = []string{"a finding fails"}
+		}
+		return "No voltage yet: " + strings.Join(parts, "; ") + "."
+	}
+	var parts []string
+	for _, h := range harms {
+		if n := per(rules.Unproven, h.risk); n > 0 {
+			parts = append(parts, fmt.Sprintf("%d on %s", n, map[rules.Risk]string{rules.Shock: "shock", rules.Fire: "fire", rules.Set: "damage to the set"}[h.risk]))
+		}
+	}
+	if len(parts) == 0 {
+		return "No voltage yet: nothing fails, but not everything was judged."
+	}
+	return fmt.Sprintf("No voltage yet: nothing fails, but %s not proved (%s).", isAre(j.Counts.Unproven, "finding"), strings.Join(parts, ", "))
+}
+
+func isAre(n int, what string) string {
+	if n == 1 {
+		return "1 " + what + " is"
+	}
+	return fmt.Sprintf("%d %ss are", n, what)
+}
+
+// outcomes are the words that findings begin with.
+var outcomes = map[rules.Outcome]string{rules.Fail: "FAIL", rules.Unproven: "UNPROVEN", rules.Warn: "CAUTION", rules.Pass: "PASS"}
+
+func (p *page) finding(f rules.Finding) {
+	say := p.words.Say
+	word := outcomes[f.Outcome]
+	p.line("")
+	p.line(p.Strong(word) + ", " + string(f.Risk) + ": " + p.Name(f.Rule) + ", " + say(f.Subject.Name))
+	p.para("    ", sentence(say(f.Says)))
+	if f.Note != "" {
+		p.para("    ", sentence(say(f.Note)))
+	}
+	for i, l := range f.Trace {
+		p.item(onlyFirst(i, "Sum"), say(l))
+	}
+	p.item("Why", say(f.Why))
+	for i, n := range f.Needs {
+		text := n.What
+		if n.How != "" {
+			text += ": " + n.How
+		}
+		p.item(onlyFirst(i, "Settle"), sentence(say(text)))
+	}
+	if f.Outcome != rules.Pass {
+		p.item("Do this", say(f.Remedy))
+	}
+	p.sources(f.Basis)
+	p.item("Place", place(f.At))
+}
+
+func place(at strict.Pos) string {
+	return fmt.Sprintf("line %d, column %d of the sheet", at.Line, at.Column)
+}
+
+func (p *page) sources(all []figure.Basis) {
+	for i, b := range all {
+		p.item(onlyFirst(i, "Source"), Source(b))
+	}
+}
+
+// Source is a basis as a person reads it.
+func Source(b figure.Basis) string {
+	return strings.ReplaceAll(string(b.Status), "-", " ") + ": " + b.Source
+}
+
+func onlyFirst(i int, label string) string {
+	if i == 0 {
+		return label
+	}
+	return ""
+}
+
+// passes prints what passed: by group, or each in full.
+func (p *page) passes(j rules.Judgement, all bool) {
+	if all {
+		for _, f := range j.Findings {
+			if f.Outcome == rules.Pass {
+				p.finding(f)
+			}
+		}
+		return
+	}
+	if j.Counts.Pass == 0 {
+		return
+	}
+	var parts []string
+	for _, g := range rules.Groups {
+		n := 0
+		for _, f := range j.Findings {
+			if f.Group == g && f.Outcome == rules.Pass {
+				n++
+			}
+		}
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%s %d", g, n))
+		}
+	}
+	p.line("")
+	p.para("", p.Strong("PASS")+": "+strings.Join(parts, ", ")+". With --all each stands in full.")
+}
+
+// standing prints what every judgement carries.
+func (p *page) standing(j rules.Judgement) {
+	if len(j.Cautions) > 0 {
+		p.line("")
+		p.line(p.Strong("When the voltage comes"))
+		for _, c := range j.Cautions {
+			for _, l := range wrap(p.words.Say(c.Text), "  – ", "    ") {
+				p.line(l)
+			}
+		}
+	}
+	p.line("")
+	p.para("", p.words.Say(j.Owed.Text))
+	p.para("", p.words.Say(j.Deferral.Text))
+}
+
+// sentence begins with a capital where its first word is a plain one, and ends
+// in a stop.
+func sentence(text string) string {
+	text = strings.TrimSpace(text)
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?") {
+		return text
+	}
+	return text + "."
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

@@ -1,0 +1,97 @@
+package report
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Words puts a text into the trade words of a region: earth or ground, valve
+// or tube. Names that the sheet gives its own things stay as they are.
+type Words struct {
+	region map[string]string
+	keep   map[string]bool
+}
+
+// NewWords takes a region's words and the names to leave alone.
+func NewWords(region map[string]string, keep ...string) Words {
+	w := Words{region: region, keep: map[string]bool{}}
+	for _, k := range keep {
+		w.keep[k] = true
+	}
+	return w
+}
+
+// A token is what may be a trade word, with the letters and joints around it:
+// the words inside a rule's name or a file's are no trade words.
+var (
+	token = regexp.MustCompile(`[\p{L}\p{N}_./-]*[\p{L}\p{N}_]`)
+	// hot is a word of temperature too, and stays where it is one.
+	warmAfter  = regexp.MustCompile(`^\s+(?:current|switching|resistance|filament|spot|air|ohms|value|enough|iron)\b`)
+	warmBefore = regexp.MustCompile(`(?i)\b(?:red|runs|run|running|gets|get|getting|too|its|cold or|cold and|when|while)\s+$`)
+)
+
+// said lists the words of the rulebook by the key of the region's own word.
+var said = map[string]string{
+	"ground": "ground", "earth": "ground", "hot": "hot", "tube": "tube", "valve": "tube",
+	"receptacle": "receptacle", "cord": "cord", "aerial": "aerial", "antenna": "aerial", "mains": "mains",
+}
+
+// Say is the text in the region's words.
+func (w Words) Say(text string) string {
+	if len(w.region) == 0 {
+		return text
+	}
+	var out strings.Builder
+	last := 0
+	for _, at := range token.FindAllStringIndex(text, -1) {
+		word := text[at[0]:at[1]]
+		out.WriteString(text[last:at[0]])
+		last = at[1]
+		if strings.EqualFold(word, "hot") && (warmAfter.MatchString(text[at[1]:]) || warmBefore.MatchString(text[:at[0]])) {
+			out.WriteString(word)
+			continue
+		}
+		out.WriteString(w.word(word))
+	}
+	out.WriteString(text[last:])
+	return out.String()
+}
+
+// word puts one word into the region's, its plural and its capital kept; of a
+// terminal only what stands behind the point of plug or outlet is one.
+func (w Words) word(word string) string {
+	if w.keep[word] {
+		return word
+	}
+	if part, terminal, ok := strings.Cut(word, "."); ok {
+		if own := w.own(terminal); own != "" && !strings.ContainsAny(own, " ") && !strings.ContainsAny(part, "/") {
+			return part + "." + own
+		}
+		return word
+	}
+	own := w.own(strings.ToLower(word))
+	if own == "" {
+		return word
+	}
+	if first, _ := utf8.DecodeRuneInString(word); unicode.IsUpper(first) {
+		r, n := utf8.DecodeRuneInString(own)
+		own = string(unicode.ToUpper(r)) + own[n:]
+	}
+	return own
+}
+
+// own is the region's word for one in small letters, or "".
+func (w Words) own(word string) string {
+	if own := w.region[said[word]]; own != "" {
+		return own
+	}
+	for _, ending := range []struct{ ours, theirs string }{{"s", "s"}, {"ed", "ed"}, {"ing", "ing"}} {
+		stem, ok := strings.CutSuffix(word, ending.ours)
+		if ok && (ending.ours == "s" || said[stem] == "ground") && w.region[said[stem]] != "" {
+			return w.region[said[stem]] + ending.theirs
+		}
+	}
+	return ""
+}

@@ -1,0 +1,139 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"firstvolt/checks/strict"
+	"firstvolt/cmd/firstvolt/internal/report"
+	"firstvolt/rules"
+)
+
+func whyCommand() *cli.Command {
+	return &cli.Command{
+		Name: "why", ArgsUsage: "RULE", Usage: "what a rule asks, why, how to put it right, and its source",
+		Flags: []cli.Flag{rulesFlag(), colorFlag()},
+		Action: func(c *cli.Context) error {
+			color, err := oneOf(c, "color", "auto", "always", "never")
+			if err != nil {
+				return err
+			}
+			if c.Args().Len() != 1 {
+				return usage{"why needs the name of one rule", "firstvolt why RULE; firstvolt rulebook lists them"}
+			}
+			book, err := loadBook(c)
+			if err != nil {
+				return err
+			}
+			name := c.Args().First()
+			r, ok := book.Rule(name)
+			if !ok {
+				var names []string
+				for _, r := range book.Rules() {
+					names = append(names, r.Name)
+				}
+				return usage{fmt.Sprintf("there is no rule %q", name), strict.Suggest(name, names, "firstvolt rulebook lists them")}
+			}
+			_, err = c.App.Writer.Write(rulePage(r, report.NewPainter(c.App.Writer, color)))
+			return err
+		},
+	}
+}
+
+// rulePage is everything that the rulebook says of one rule.
+func rulePage(r *rules.Rule, p report.Painter) []byte {
+	var out bytes.Buffer
+	para := func(label, text string) {
+		out.WriteString(report.Wrap(text, report.Fill(label, 9), strings.Repeat(" ", 9)))
+	}
+	out.WriteString(p.Strong(r.Name) + "\n")
+	out.WriteString(report.Wrap(r.Asks, "", "") + "\n")
+	para("Why", r.Why)
+	para("Do this", r.Remedy)
+	para("Guards", guards[r.Risk])
+	para("Asked of", strings.Join(r.Of, ", ")+within(r.When))
+	para("Stages", strings.Join(r.Stages, ", "))
+	para("Group", r.Group)
+	if r.AskedIf != "" {
+		para("", "Not asked where this is known to be absent: "+r.AskedIf+".")
+	}
+	out.WriteString("\n")
+	for _, c := range r.Clauses {
+		for i, l := range clauseLines(c) {
+			lead := "  – "
+			if i > 0 {
+				lead = "      "
+			}
+			out.WriteString(report.Wrap(l, lead, "      "))
+		}
+	}
+	out.WriteString("\n")
+	for i, b := range r.Basis {
+		label := ""
+		if i == 0 {
+			label = "Source"
+		}
+		para(label, report.Source(b))
+	}
+	out.WriteString("\nSound:\n" + indented(r.Example.Sound) + "Unsound:\n" + indented(r.Example.Unsound))
+	return out.Bytes()
+}
+
+// guards words each risk.
+var guards = map[rules.Risk]string{
+	rules.Shock: "against shock", rules.Fire: "against fire", rules.Set: "the set against damage",
+	rules.Advice: "nothing by itself: advice, never more than a caution",
+}
+
+func within(when rules.Condition) string {
+	if len(when) == 0 {
+		return ""
+	}
+	return " (where " + when.String() + ")"
+}
+
+// clauseLines are the demands of one clause: its own, and those that stand in
+// their place where other facts hold.
+func clauseLines(c rules.Clause) []string {
+	first := strings.TrimSuffix(c.Def.Says, ".")
+	if len(c.When) > 0 {
+		first += " (where " + c.When.String() + ")"
+	}
+	if d := demand(c.Demand); d != "" {
+		first += ": " + d
+	}
+	if c.Wanted {
+		first += "; not known is a caution"
+	} else {
+		first += "; not known is unproven"
+	}
+	if c.Shop {
+		first += "; asked by the shop"
+	}
+	out := []string{first}
+	for _, k := range c.Limits {
+		out = append(out, "where "+k.When.String()+": "+demand(k.Demand))
+	}
+	for _, b := range c.Basis {
+		out = append(out, report.Source(b))
+	}
+	return out
+}
+
+func demand(d rules.Demand) string {
+	var parts []string
+	if d.Must != nil {
+		parts = append(parts, "must be "+d.Must.String())
+	}
+	if d.Should != nil {
+		parts = append(parts, "should be "+d.Should.String())
+	}
+	return strings.Join(parts, ", ")
+}
+
+func indented(text string) string {
+	return "    " + strings.ReplaceAll(strings.TrimRight(text, "\n"), "\n", "\n    ") + "\n"
+}
