@@ -39,10 +39,28 @@ func other(line string) string {
 // the small things in series (filter coils, thermistors, resistors, chokes).
 func pass(e *circuit.Element) bool { return bench.Conductors(e) && !load(e) }
 
-// follow is what a finger touches that follows one line conductor through
-// everything but loads, without crossing over to the other conductor.
+// series lets through what stands in a line conductor without bridging it to
+// the other one: wire, contacts, filter coils, thermistors, chokes. A resistor
+// is left out: it may be a bleeder from one conductor to the other.
+func series(e *circuit.Element) bool {
+	if bench.Contacts(e) {
+		return true
+	}
+	p := bench.PartOfElement(e)
+	if p == nil || e.Conducts != circuit.Conducting {
+		return false
+	}
+	switch p.Kind.Name {
+	case "filter", "thermistor", "choke":
+		return true
+	}
+	return false
+}
+
+// follow is what a finger touches that follows one line conductor up to the
+// loads, without crossing over to the other conductor.
 func follow(b *bench.Bench, st bench.State, line string) net {
-	return beside(b, st, line, pass)
+	return beside(b, st, line, series)
 }
 
 // beside is follow with another idea of what to cross.

@@ -18,7 +18,9 @@ func computeHotPastSwitch(b *bench.Bench) figure.Figure {
 		return figure.NotKnown(hotPastSwitch, b.Set(), noSwitch)
 	}
 	for _, st := range opened(b, bench.State{}) {
-		r := follow(b, st, sheet.PlugHot)
+		// Anything that conducts counts here: a resistor across the contacts
+		// feeds the load as well as a wire.
+		r := beside(b, st, sheet.PlugHot, pass)
 		if at := loadsAt(r); len(at) > 0 {
 			return present(hotPastSwitch, b.Set(), path(r, at[0]), "")
 		}
@@ -41,7 +43,7 @@ func computeSidesOpened(b *bench.Bench) figure.Figure {
 		for _, st := range states {
 			n := 0
 			for _, line := range b.Lines() {
-				if len(loadsAt(follow(b, st, line))) == 0 {
+				if len(loadsAt(beside(b, st, line, pass))) == 0 {
 					n++
 				}
 			}

@@ -1,0 +1,182 @@
+package entry_test
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/entry"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/sheet"
+)
+
+// example is the whole example of the format's page.
+func example(t testing.TB) string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/sheets/larkfield-six-forty.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// edit replaces pieces of text in pairs; each must be there.
+func edit(t testing.TB, text string, pairs ...string) string {
+	t.Helper()
+	for i := 0; i+1 < len(pairs); i += 2 {
+		if !strings.Contains(text, pairs[i]) {
+			t.Fatalf("the sheet has no %q", pairs[i])
+		}
+		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
+	}
+	return text
+}
+
+// computed reads the text and gives every figure of the room by name and subject.
+func computed(t testing.TB, text string) map[string]figure.Figure {
+	t.Helper()
+	s, problems := sheet.Read("test.yaml", []byte(text))
+	for _, p := range problems {
+		t.Error(p)
+	}
+	if s == nil {
+		t.FailNow()
+	}
+	b := bench.New(s)
+	out := map[string]figure.Figure{}
+	for _, c := range entry.Checks {
+		figures, fault := c.Run(b)
+		if fault != "" {
+			t.Error(fault)
+		}
+		for _, f := range figures {
+			out[f.Def.Name+" "+f.Of.Name] = f
+		}
+	}
+	return out
+}
+
+// says is a figure in one word: yes, no, unknown, or its number.
+func says(f figure.Figure) string {
+	switch {
+	case f.Def == nil:
+		return "not computed"
+	case !f.Known():
+		return "unknown"
+	case f.Present == nil:
+		return f.Range.String()
+	case *f.Present:
+		return "yes"
+	}
+	return "no"
+}
+
+const (
+	hotRun     = "  - {run: plug.hot -> F1.end, color: black}\n"
+	switchRun  = "  - F1.side -> S1 -> T1.1\n"
+	neutralRun = "  - {run: plug.neutral -> T1.2, color: white}\n"
+	groundRun  = "  - {run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}\n"
+)
+
+func TestRouting(t *testing.T) {
+	sound := map[string]string{
+		"hot-without-fuse set": "no", "approved-part-ahead-of-fuse set": "no", "switch-ahead-of-fuse set": "no",
+		"lesser-switch-ahead-of-fuse set": "no", "switch-behind-fuse set": "yes", "hot-past-open-switch set": "no",
+		"neutral-reaches-load set": "yes", "ground-by-wire chassis": "yes", "bonded-by-wire chassis": "yes",
+		"ground-touches-other chassis": "no", "ground-fastened-alone chassis": "yes", "ground-wire-longest chassis": "yes",
+		"hot-joins-metal chassis": "no", "neutral-joins-metal chassis": "no", "dead-short set": "no", "load-across-line set": "yes",
+		"end-contact-on-cord-side F1": "yes", "colors-of-no-scheme cord": "no", "colors-of-another-region cord": "no",
+		"called-transformer-but-on-line set": "no", "joint-fits-both-ways set": "no",
+	}
+	europe := []string{"north-america", "europe", "nema-5-15", "cee-7-7"}
+	doublePole := []string{"S1: {kind: switch, poles: 1", "S1: {kind: switch, poles: 2", switchRun, "  - F1.side -> S1.1\n  - S1.2 -> T1.1\n", neutralRun, "  - plug.neutral -> S1.3\n  - S1.4 -> T1.2\n"}
+	cases := []struct {
+		name  string
+		pairs []string
+		want  map[string]string // beside sound
+	}{
+		{"sound", nil, nil},
+		{"switch first", []string{hotRun, "  - plug.hot -> S1 -> F1.end\n", switchRun, "  - F1.side -> T1.1\n", "  - S1.2 -> C1", "  - T1.1 -> C1"},
+			map[string]string{"switch-ahead-of-fuse set": "yes", "lesser-switch-ahead-of-fuse set": "unknown", "colors-of-no-scheme cord": "unknown", "colors-of-another-region cord": "unknown", "switch-behind-fuse set": "yes"}},
+		{"fuse in neutral", []string{hotRun, "  - {run: plug.hot -> S1 -> T1.1, color: black}\n", switchRun, "", neutralRun, "  - {run: plug.neutral -> F1.end, color: white}\n  - F1.side -> T1.2\n"},
+			map[string]string{"hot-without-fuse set": "yes", "approved-part-ahead-of-fuse set": "yes", "switch-ahead-of-fuse set": "yes", "lesser-switch-ahead-of-fuse set": "unknown", "neutral-reaches-load set": "no", "switch-behind-fuse set": "yes"}},
+		{"switch in neutral", []string{switchRun, "  - F1.side -> T1.1\n", neutralRun, "  - {run: plug.neutral -> S1 -> T1.2, color: white}\n", "  - S1.2 -> C1", "  - T1.1 -> C1"},
+			map[string]string{"hot-past-open-switch set": "yes", "neutral-reaches-load set": "no", "switch-behind-fuse set": "no"}},
+		{"holder the wrong way round", []string{hotRun, "  - {run: plug.hot -> F1.side, color: black}\n", switchRun, "  - F1.end -> S1 -> T1.1\n"},
+			map[string]string{"end-contact-on-cord-side F1": "no"}},
+		{"hot and neutral exchanged", []string{hotRun, "  - {run: plug.neutral -> F1.end, color: black}\n", neutralRun, "  - {run: plug.hot -> T1.2, color: white}\n"},
+			map[string]string{"hot-without-fuse set": "yes", "hot-past-open-switch set": "yes", "neutral-reaches-load set": "no", "switch-behind-fuse set": "no", "colors-of-no-scheme cord": "yes", "colors-of-another-region cord": "yes"}},
+		{"no ground wire", []string{groundRun, ""},
+			map[string]string{"ground-by-wire chassis": "no", "bonded-by-wire chassis": "no", "ground-fastened-alone chassis": "unknown", "ground-wire-longest chassis": "unknown"}},
+		{"capacitor on the ground wire", []string{groundRun, "  - {run: plug.ground -> J1 -> chassis, color: green, joint: own-screw, slack: longest}\n", "  - S1.2 -> C1 -> chassis\n", "  - S1.2 -> C1 -> J1\n", "  T1:\n", "  J1: {kind: tie}\n  T1:\n"},
+			map[string]string{"ground-touches-other chassis": "yes"}},
+		{"neutral on chassis", []string{groundRun, groundRun + "  - T1.2 -> chassis\n"},
+			map[string]string{"neutral-joins-metal chassis": "yes", "dead-short set": "yes", "called-transformer-but-on-line set": "yes"}},
+		{"hot on chassis behind the switch", []string{groundRun, groundRun + "  - T1.1 -> chassis\n"},
+			map[string]string{"hot-joins-metal chassis": "yes", "neutral-joins-metal chassis": "yes", "dead-short set": "yes", "called-transformer-but-on-line set": "yes"}},
+		{"switch shorts the line", []string{switchRun, "  - F1.side -> S1 -> T1.1\n  - S1.2 -> plug.neutral\n"},
+			map[string]string{"dead-short set": "yes", "load-across-line set": "", "end-contact-on-cord-side F1": "", "colors-of-no-scheme cord": "", "colors-of-another-region cord": ""}},
+		{"bleeder behind fuse and switch", []string{"  T1:\n", "  R1: {kind: resistor, value: 470 kΩ}\n  T1:\n", switchRun, switchRun + "  - S1.2 -> R1 -> plug.neutral\n"},
+			map[string]string{"colors-of-no-scheme cord": "unknown", "colors-of-another-region cord": "unknown"}},
+		{"bleeder behind the fuse, reversible plug", append(append([]string{}, europe...), "  T1:\n", "  R1: {kind: resistor, value: 470 kΩ}\n  T1:\n", switchRun, switchRun+"  - S1.2 -> R1 -> T1.2\n"),
+			map[string]string{"line-conductors-opened set": "1", "line-conductors-fused set": "1", "joint-fits-both-ways set": "yes", "hot-past-open-switch set": "", "neutral-reaches-load set": "", "colors-of-another-region cord": "yes"}},
+		{"plate winding on the line", []string{switchRun, "  - F1.side -> S1 -> T1.3\n", neutralRun, "  - {run: plug.neutral -> T1.5, color: white}\n"},
+			map[string]string{"load-across-line set": "no", "hot-joins-metal chassis": "yes", "neutral-joins-metal chassis": "yes", "called-transformer-but-on-line set": "yes"}},
+		{"neutral wire missing", []string{neutralRun, ""},
+			map[string]string{"load-across-line set": "no", "neutral-reaches-load set": "no", "colors-of-no-scheme cord": "no"}},
+		{"european colours in north america", []string{"color: black", "color: brown", "color: white", "color: blue", "color: green,", "color: green-yellow,"},
+			map[string]string{"colors-of-another-region cord": "yes"}},
+		{"reversible plug, single pole, one fuse", europe,
+			map[string]string{"line-conductors-opened set": "1", "line-conductors-fused set": "1", "joint-fits-both-ways set": "yes", "hot-past-open-switch set": "", "neutral-reaches-load set": "", "colors-of-no-scheme cord": "no", "colors-of-another-region cord": "yes"}},
+		{"reversible plug, double pole", append(append([]string{}, europe...), doublePole...),
+			map[string]string{"line-conductors-opened set": "2", "line-conductors-fused set": "1", "joint-fits-both-ways set": "yes", "colors-of-no-scheme cord": "", "colors-of-another-region cord": "", "hot-past-open-switch set": "", "neutral-reaches-load set": ""}},
+		{"double pole on a fixed plug", doublePole, map[string]string{"colors-of-no-scheme cord": "", "colors-of-another-region cord": ""}},
+		{"resistor across the switch contacts", []string{"  T1:\n", "  R1: {kind: resistor, value: 47 kΩ}\n  T1:\n", switchRun, switchRun + "  - S1.1 -> R1 -> S1.2\n"},
+			map[string]string{"hot-past-open-switch set": "yes"}},
+		{"quench capacitor across the switch contacts", []string{"  T1:\n", "  C2: {kind: capacitor, value: 10 nF, class: X2, voltage: 275 V}\n  T1:\n", switchRun, switchRun + "  - S1.1 -> C2 -> S1.2\n"}, nil},
+		{"capacitor ahead of the fuse", []string{"  T1:\n", "  C2: {kind: capacitor, value: 10 nF, class: X2, voltage: 275 V}\n  T1:\n", switchRun, switchRun + "  - plug.hot -> C2 -> plug.neutral\n"},
+			map[string]string{"approved-part-ahead-of-fuse set": "yes", "colors-of-no-scheme cord": "unknown", "colors-of-another-region cord": "unknown"}},
+		{"paper capacitor ahead of the fuse", []string{"  T1:\n", "  C2: {kind: capacitor, value: 10 nF, body: paper}\n  T1:\n", switchRun, switchRun + "  - plug.hot -> C2 -> plug.neutral\n"},
+			map[string]string{"hot-without-fuse set": "yes", "colors-of-no-scheme cord": "unknown", "colors-of-another-region cord": "unknown"}},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			got := computed(t, edit(t, example(t), c.pairs...))
+			want := map[string]string{}
+			for k, v := range sound {
+				want[k] = v
+			}
+			for k, v := range c.want {
+				want[k] = v
+			}
+			for k, v := range want {
+				if s := says(got[k]); v != "" && s != v {
+					t.Errorf("%s: %s, want %s (witness %v, %s)", k, s, v, got[k].Witness, got[k].Note)
+				}
+			}
+		})
+	}
+}
+
+// TestWitness follows the witness of every present figure: each step must be
+// a wire of the sheet or lie inside one part.
+func TestWitness(t *testing.T) {
+	text := edit(t, example(t), hotRun, "  - plug.hot -> S1 -> F1.end\n", switchRun, "  - F1.side -> T1.1\n", "  - S1.2 -> C1", "  - T1.1 -> C1")
+	f := computed(t, text)["switch-ahead-of-fuse set"]
+	if got := strings.Join(f.Witness, " "); got != "plug.hot S1.1" {
+		t.Errorf("witness %q, want plug.hot S1.1", got)
+	}
+}
+
+// TestDefinitions holds every definition to what rules and findings need of it.
+func TestDefinitions(t *testing.T) {
+	seen := map[string]bool{}
+	for _, c := range entry.Checks {
+		d := c.Def
+		if seen[d.Name] || d.Room == "" || d.Says == "" || len(d.Of) == 0 {
+			t.Errorf("%s: twice, or without room, sentence or kinds", d.Name)
+		}
+		seen[d.Name] = true
+	}
+}
