@@ -63,10 +63,12 @@ func BenchmarkReachAllStates(b *testing.B) {
 	}
 }
 
-// A network far beyond any set is still solved at once; the best of a few
-// tries, for a machine that is busy with other things.
+// A network far beyond any set is still solved at once: some 6 ms. The bound
+// is loose, and the best of a few tries counts, for a machine that is busy with
+// other things or slowed by the race detector; filling in without need takes
+// seconds.
 func TestLargeIsQuick(t *testing.T) {
-	const allowed = 100 * time.Millisecond
+	const allowed = 400 * time.Millisecond
 	c := New(large(1000))
 	best := time.Hour
 	for range 5 {

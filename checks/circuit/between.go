@@ -153,13 +153,10 @@ func (c *Circuit) block(elements []int32, nodes sets, plus, minus int32) []bool 
 	depth[plus], depth[minus] = 1, 2
 	count := 2
 	var open []int32 // elements of parts not yet closed
-	var visit func(at, via int32) int
-	visit = func(at, via int32) int {
+	var visit func(at int32) int
+	visit = func(at int32) int {
 		low := depth[at]
 		for _, e := range near[at] {
-			if e == via {
-				continue
-			}
 			next := nodes.of(c.ends[e][0])
 			if next == at {
 				next = nodes.of(c.ends[e][1])
@@ -170,7 +167,7 @@ func (c *Circuit) block(elements []int32, nodes sets, plus, minus int32) []bool 
 				depth[next] = count
 				mark := len(open)
 				open = append(open, e)
-				back := visit(next, e)
+				back := visit(next)
 				if back >= depth[at] { // hangs on this node alone
 					open = open[:mark]
 				}
@@ -182,7 +179,7 @@ func (c *Circuit) block(elements []int32, nodes sets, plus, minus int32) []bool 
 		}
 		return low
 	}
-	visit(minus, -1)
+	visit(minus)
 	for _, e := range open {
 		marked[e] = true
 	}

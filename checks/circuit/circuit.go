@@ -90,7 +90,7 @@ type Circuit struct {
 	ends      [][2]int32       // of each element, as terminal numbers
 	first     []int32          // first[t]..first[t+1] are the places of t in edges
 	edges     []int32          // element numbers, by terminal, in element order
-	net       []int32          // of a terminal: the lowest terminal that wires alone join to it
+	net       []int32          // of a terminal: the one that stands for all that wires alone join
 }
 
 // New makes a circuit of elements, whose order it keeps in every answer. The

@@ -54,21 +54,16 @@ func (m *mesh) drop(i, j int32) {
 	}
 }
 
-// floating marks the potential of a node that nothing joins to either probe.
-const floating = -1
-
 var errSpread = errors.New("the resistances are too far apart or too extreme to be solved")
 
 // solve holds plus at 1 V and minus at 0 V and gives the resistance between
 // them (Ω, +Inf where nothing joins them) and the potential of every node
-// (0 to 1 V, or floating). It uses the mesh up. plus and minus differ.
+// (0 to 1 V; 0 V where nothing joins it to a probe and any would do). It uses
+// the mesh up. plus and minus differ.
 func (m *mesh) solve(plus, minus int32) (ohms float64, volts []float64, err error) {
 	n := len(m.near)
 	volts = make([]float64, n)
-	for i := range volts {
-		volts[i] = floating
-	}
-	volts[plus], volts[minus] = 1, 0
+	volts[plus] = 1
 
 	// Only what is joined to a probe is solved; the rest would be singular.
 	live := make([]bool, n)

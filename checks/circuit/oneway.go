@@ -1,7 +1,5 @@
 package circuit
 
-import "math"
-
 // lowEnd is the lowest resistance between the groups, and which OneWay
 // elements conduct there.
 //
@@ -9,16 +7,16 @@ import "math"
 // dissipation among all that leave no valve driven forward (A above B). Any
 // such potentials dissipate at least that least, so the resistance they give
 // is a true lower bound, reached or not: an unlucky choice of valves costs
-// sharpness, never truth. Starting from none shorted, valves driven forward
-// are shorted until none is left, then each is tried without, and what raises
-// the bound, or needs fewer valves for the same, is kept.
+// sharpness, never truth. Starting from none shorted, the valve driven hardest
+// is shorted until none is driven; then each is tried without, since one that
+// others have made needless may now conduct backward, and what raises the
+// bound is kept.
 func (c *Circuit) lowEnd(p, m []int32) (float64, []bool, error) {
 	shorted := make([]bool, len(c.elements))
 	low, err := c.settle(p, m, shorted)
 	if err != nil {
 		return 0, nil, err
 	}
-	best := low            // never falls, so that rounding cannot make the search go in circles
 	const rounding = 1e-12 // of two solutions of one network; each is good to some 1e-14
 	for better := true; better; {
 		better = false
@@ -32,18 +30,18 @@ func (c *Circuit) lowEnd(p, m []int32) (float64, []bool, error) {
 			if err != nil {
 				return 0, nil, err
 			}
-			raises := r > best*(1+rounding)
-			spares := r >= best*(1-rounding) && count(trial) < count(shorted)
-			if raises || spares {
-				low, best, shorted, better = r, max(r, best), trial, true
+			if r > low*(1+rounding) {
+				low, shorted, better = r, trial, true
 			}
 		}
 	}
+	c.markTwins(shorted)
 	return low, shorted, nil
 }
 
-// settle shorts every OneWay that is driven forward until none is, and gives
-// the resistance between the groups that is left.
+// settle shorts the OneWay that is driven forward hardest until none is, and
+// gives the resistance between the groups that is left. What floats is at 0 V
+// until something drives it higher.
 func (c *Circuit) settle(p, m []int32, shorted []bool) (float64, error) {
 	for {
 		r, volts, err := c.solve(p, m, func(i int) float64 {
@@ -55,59 +53,39 @@ func (c *Circuit) settle(p, m []int32, shorted []bool) (float64, error) {
 		if err != nil || r == 0 {
 			return r, err
 		}
-		c.raise(volts, shorted)
-		more := false
+		hardest, drive := -1, 0.0
 		for i, e := range c.ends {
-			if c.elements[i].Conducts == OneWay && !shorted[i] && volts[e[0]] > volts[e[1]] {
-				shorted[i], more = true, true
+			if d := volts[e[0]] - volts[e[1]]; c.elements[i].Conducts == OneWay && d > drive {
+				hardest, drive = i, d
 			}
 		}
-		if !more {
+		if hardest < 0 {
 			return r, nil
 		}
+		shorted[hardest] = true
 	}
 }
 
-// raise gives the terminals that float the least potential at which no OneWay
-// into them is driven forward. What floats carries no current, so that
-// everything joined within it is at one potential.
-func (c *Circuit) raise(volts []float64, shorted []bool) {
-	islands := newSets(len(c.terminals))
+// markTwins marks, with a valve that conducts, those that lie the same way
+// beside it: one shorted leaves no drive for the other, and it is chance which
+// of them that was.
+func (c *Circuit) markTwins(conducts []bool) {
+	nets := newSets(len(c.terminals))
 	for i, e := range c.ends {
-		if shorted[i] || !math.IsInf(atLow(&c.elements[i]), 1) {
-			islands.join(e[0], e[1])
+		if atLow(&c.elements[i]) <= nothing {
+			nets.join(e[0], e[1])
 		}
 	}
-	level := make([]float64, len(volts)) // of an island that floats
-	float := make([]bool, len(volts))
-	for t, v := range volts {
-		float[t] = v == floating
-	}
-	at := func(t int32) float64 {
-		if float[t] {
-			return level[islands.of(t)]
-		}
-		return volts[t]
-	}
-	for more := true; more; {
-		more = false
-		for i, e := range c.ends {
-			if c.elements[i].Conducts == OneWay && float[e[1]] && at(e[0]) > at(e[1]) {
-				level[islands.of(e[1])], more = at(e[0]), true
-			}
+	place := func(i int) [2]int32 { return [2]int32{nets.of(c.ends[i][0]), nets.of(c.ends[i][1])} }
+	found := map[[2]int32]bool{}
+	for i, yes := range conducts {
+		if yes {
+			found[place(i)] = true
 		}
 	}
-	for t := range volts {
-		volts[t] = at(int32(t))
-	}
-}
-
-func count(marks []bool) int {
-	n := 0
-	for _, m := range marks {
-		if m {
-			n++
+	for i := range conducts {
+		if c.elements[i].Conducts == OneWay && found[place(i)] {
+			conducts[i] = true
 		}
 	}
-	return n
 }

@@ -187,6 +187,13 @@ func TestBetween(t *testing.T) {
 		{"valve onto the red lead", []Element{ohm("R", "a", "b", 1), ohm("S", "b", "c", 1), valve("D", "b", "a")}, "a", "c", "R S"},
 		{"valve from the black lead", []Element{ohm("R", "a", "b", 1), ohm("S", "b", "c", 1), valve("D", "c", "b")}, "a", "c", "R S"},
 		{"back to back", []Element{valve("D", "a", "b"), valve("E", "c", "b"), ohm("R", "a", "c", 1)}, "a", "c", "R"},
+		{"valve fed only through itself", []Element{ohm("R", "d", "e", 1), ohm("S", "e", "m", 1), valve("D", "c", "e"), valve("E", "p", "c"), valve("F", "d", "c")}, "p", "m", "S D E"},
+		{"valve that leads only back", []Element{ohm("P", "p", "m", 1), ohm("Q", "b", "d", 1), ohm("R", "m", "d", 1), ohm("S", "b", "p", 1), ohm("T", "b", "c", 1), valve("D", "d", "c")}, "p", "m", "P Q R S"},
+		// E (d to b) goes, since d is fed through b alone; only then does D (c to
+		// d) lead nowhere but back to c.
+		{"valve that leads only to another that does not conduct", []Element{
+			ohm("P", "c", "m", 1), ohm("Q", "c", "d", 1), ohm("R", "c", "b", 1), valve("B", "p", "b"), valve("D", "c", "d"), valve("C", "b", "d"), valve("F", "b", "m"), valve("E", "d", "b"),
+		}, "p", "m", "P Q R B C F"},
 		{"open contact", []Element{{Name: "S", A: "a", B: "c", Conducts: Joint, R: Interval{inf, inf}}, span("T", "a", "c", 0, inf)}, "a", "c", "T"},
 		{"two rings at one place", []Element{
 			ohm("a", "1", "2", 1), ohm("b", "2", "3", 1), ohm("c", "3", "1", 1), ohm("d", "3", "4", 1), ohm("e", "4", "5", 1), ohm("f", "5", "3", 1),

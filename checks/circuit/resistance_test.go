@@ -163,6 +163,14 @@ func TestResistanceRefuses(t *testing.T) {
 	}
 }
 
+func TestTwinValvesAreBothUsed(t *testing.T) {
+	got, err := New([]Element{valve("D", "p", "x"), valve("E", "y", "x"), wire("w", "p", "y"), valve("F", "x", "p"), ohm("R", "x", "m", 3)}).
+		Resistance([]string{"p"}, []string{"m"})
+	if want := []string{"D", "E", "R", "w"}; err != nil || !slices.Equal(got.Used, want) {
+		t.Errorf("used %v, %v; want %v", got.Used, err, want)
+	}
+}
+
 // Valves (OneWay) are judged by hand: forward a short at the low end, out at
 // the high end; backward out at both.
 func TestOneWay(t *testing.T) {
@@ -191,6 +199,14 @@ func TestOneWay(t *testing.T) {
 			24.0/7 + 12.0/5, 6, false, true},
 		{"across dividers, backward", []Element{ohm("a", "p", "x", 6), ohm("b", "x", "m", 6), ohm("c", "p", "y", 8), ohm("d", "y", "m", 4), valve("D", "y", "x")},
 			6, 6, false, false},
+		// At first x drives y; once p has driven y up, x → y would conduct
+		// backward and must not: 4 Ω (y to m) beside 2 + 2 Ω (by x).
+		{"one makes another needless", []Element{valve("D", "x", "y"), valve("E", "p", "y"), ohm("a", "p", "x", 2), ohm("b", "x", "m", 2), ohm("c", "y", "m", 4)},
+			2, 4, false, true},
+		// x floats up to p and drives y and m alike; conducting to y first is
+		// the wrong choice and is taken back: x sinks to m, y is p: 8 ∥ 2 Ω.
+		{"a choice taken back", []Element{ohm("a", "p", "x", 8), ohm("b", "y", "m", 2), valve("D", "x", "y"), valve("E", "p", "y"), valve("F", "x", "m")},
+			1.6, inf, false, true},
 		{"behind insulation", []Element{leak("I", "p", "x", 1e6, inf), valve("D", "x", "m")}, 1e6, inf, true, false},
 	} {
 		t.Run(x.name, func(t *testing.T) {

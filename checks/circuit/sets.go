@@ -3,7 +3,7 @@ package circuit
 import "slices"
 
 // sets keeps which of the numbers 0..n-1 are joined: each points towards the
-// lowest number of its set.
+// one number that stands for its set.
 type sets []int32
 
 func newSets(n int) sets {
@@ -14,7 +14,7 @@ func newSets(n int) sets {
 	return s
 }
 
-// of is the lowest number of the set that holds i.
+// of is the number that stands for the set that holds i.
 func (s sets) of(i int32) int32 {
 	root := i
 	for s[root] != root {
@@ -28,8 +28,7 @@ func (s sets) of(i int32) int32 {
 
 // join makes one set of two.
 func (s sets) join(i, j int32) {
-	i, j = s.of(i), s.of(j)
-	s[max(i, j)] = min(i, j)
+	s[s.of(i)] = s.of(j)
 }
 
 // sorted is the names of terminals in alphabetical order.
