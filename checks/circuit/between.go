@@ -7,8 +7,9 @@ import "slices"
 // plus to minus that passes no place twice, among the wires, joints and
 // conducting elements, and the OneWay elements that can conduct from plus to
 // minus. It asks structure only: an element shorted by one of exactly 0 Ω
-// carries nothing, one in a balanced bridge counts as if it did. Bridging
-// elements never count. Groups that are empty, overlap or name a terminal that
+// carries nothing, one in a balanced bridge counts as if it did. Where several
+// OneWay elements feed each other it may list one too many, never one too few.
+// Bridging elements never count. Groups that are empty, overlap or name a terminal that
 // the circuit does not know have nothing between them.
 func (c *Circuit) Between(plus, minus []string) []*Element {
 	p, m, err := c.probes(plus, minus)
