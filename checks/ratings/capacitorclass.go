@@ -1,0 +1,109 @@
+package ratings
+
+import (
+	"fmt"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
+)
+
+var (
+	lineClassDef = &figure.Def{
+		Name: "class-for-line", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
+		Says: "its safety class may bridge line conductors at this supply.",
+	}
+	chassisClassDef = &figure.Def{
+		Name: "class-for-chassis", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
+		Says: "its safety class may bridge line and bonded metal at this supply.",
+	}
+	handClassDef = &figure.Def{
+		Name: "class-for-hand", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
+		Says: "its safety class may stand between line and a hand at this supply.",
+	}
+)
+
+// classed computes whether the class of each capacitor fits a role. An
+// electrolytic has no such class and fits none.
+func classed(d *figure.Def, fits func(*bench.Bench, *part.Part) (bool, figure.Basis, []figure.Need)) bench.Check {
+	return bench.Check{Def: d, Compute: func(b *bench.Bench) []figure.Figure {
+		var out []figure.Figure
+		for _, p := range b.Parts("capacitor", "electrolytic") {
+			ok, basis, needs := fits(b, p)
+			f := figure.Is(d, b.Of(p), ok)
+			if len(needs) > 0 {
+				f = figure.NotKnown(d, b.Of(p), needs...)
+			}
+			pl := placeOf(b, p)
+			f.Witness, f.From = pl.witness, []figure.Basis{basis}
+			f.Note = classWords(p, pl)
+			if n := p.Node.Get("class"); n != nil {
+				f.At = n.At()
+			}
+			out = append(out, f)
+		}
+		return out
+	}}
+}
+
+func classWords(p *part.Part, pl place) string {
+	words := fmt.Sprintf("%s is of class %s", p.Name, p.Word("class"))
+	if p.Word("class") == "" {
+		words = fmt.Sprintf("%s has no class on the sheet", p.Name)
+	}
+	if pl.second != nil {
+		words += fmt.Sprintf("; it stands in series with %s, class %s", pl.second.Name, pl.second.Word("class"))
+	}
+	return words
+}
+
+// classFits is the class of one capacitor by itself.
+func classFits(b *bench.Bench, p *part.Part, role string) (bool, figure.Basis, []figure.Need) {
+	class := p.Word("class")
+	fits, basis := handbook.ClassFits(class, role, nominal(b).High)
+	if class == "" && p.Kind.Name == "capacitor" {
+		return false, basis, []figure.Need{lacks(p, "class", "the X or Y mark on its body; a capacitor without one may not stand here")}
+	}
+	return fits, basis, nil
+}
+
+func classFor(role string) func(*bench.Bench, *part.Part) (bool, figure.Basis, []figure.Need) {
+	return func(b *bench.Bench, p *part.Part) (bool, figure.Basis, []figure.Need) { return classFits(b, p, role) }
+}
+
+// classForHand takes one capacitor that counts as reinforced, either of two in
+// series, or two equal ones that do so together.
+func classForHand(b *bench.Bench, p *part.Part) (bool, figure.Basis, []figure.Need) {
+	fits, basis, needs := classFits(b, p, "reinforced")
+	second := placeOf(b, p).second
+	if fits || second == nil {
+		return fits, basis, needs
+	}
+	other, otherBasis, otherNeeds := classFits(b, second, "reinforced")
+	if other {
+		return true, otherBasis, nil
+	}
+	if needs = append(needs, otherNeeds...); len(needs) > 0 {
+		return false, basis, needs
+	}
+	pair, pairBasis := handbook.PairFits(p.Word("class"))
+	own, _ := handbook.ClassFits(p.Word("class"), "basic", nominal(b).High)
+	if !pair || !own || p.Word("class") != second.Word("class") {
+		return false, pairBasis, nil
+	}
+	for _, key := range []string{"value", "voltage"} {
+		x, okX := p.Value(key)
+		y, okY := second.Value(key)
+		if !okX {
+			needs = append(needs, lacks(p, key, "two in series must be alike"))
+		}
+		if !okY {
+			needs = append(needs, lacks(second, key, "two in series must be alike"))
+		}
+		if okX && okY && x != y {
+			return false, pairBasis, nil
+		}
+	}
+	return true, pairBasis, needs
+}

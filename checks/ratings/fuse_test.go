@@ -1,0 +1,54 @@
+package ratings_test
+
+import "testing"
+
+func TestFuseMarks(t *testing.T) {
+	const fuse = "F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"
+	swap := func(to string) []string { return []string{fuse, to} }
+	tryChanges(t, larkfield(t), []change{
+		{"as it stands", nil, "fuse-voltage F1", "pass"},
+		{"125 V serves 120 V", swap("F1: {kind: fuse, rating: 1 A, voltage: 125 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-voltage F1", "pass"},
+		{"32 V does not", swap("F1: {kind: fuse, rating: 1 A, voltage: 32 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-voltage F1", "fail"},
+		{"no voltage", swap("F1: {kind: fuse, rating: 1 A, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-voltage F1", "unproven"},
+		{"no rating", swap("F1: {kind: fuse, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "unproven"},
+		{"no standard", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: time-delay, holder: panel}"), "fuse-size F1", "unproven"},
+		{"far too large, no standard", swap("F1: {kind: fuse, rating: 5 A, voltage: 250 V, speed: time-delay, holder: panel}"), "fuse-size F1", "fail"},
+		{"too large by one step", swap("F1: {kind: fuse, rating: 1.5 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "fail"},
+		{"next standard rating above twice", swap("F1: {kind: fuse, rating: 1.25 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "pass"},
+		{"too small", swap("F1: {kind: fuse, rating: 0.75 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "fail"},
+		{"no watts", []string{", power: 60 W}", "}"}, "fuse-size F1", "unproven"},
+		{"no volts on the nameplate", []string{"{voltage: 117 V, frequency", "{frequency"}, "fuse-size F1", "pass"},
+	})
+}
+
+// The sizing table of bench practice: every rating in it must pass, for the
+// watts beside it, at 120 V by UL and at 230 V by IEC ratings (trade table,
+// derived and common practice).
+func TestFuseSizingTable(t *testing.T) {
+	for _, row := range []struct{ region, plug, volts, watts, standard, rating string }{
+		{"north-america", "nema-5-15", "120 V", "30 W", "ul-248-14", "0.5 A"},
+		{"north-america", "nema-5-15", "120 V", "50 W", "ul-248-14", "0.75 A"},
+		{"north-america", "nema-5-15", "120 V", "50 W", "ul-248-14", "1 A"},
+		{"north-america", "nema-5-15", "120 V", "70 W", "ul-248-14", "1 A"},
+		{"north-america", "nema-5-15", "120 V", "70 W", "ul-248-14", "1.25 A"},
+		{"north-america", "nema-5-15", "120 V", "100 W", "ul-248-14", "1.5 A"},
+		{"north-america", "nema-5-15", "120 V", "100 W", "ul-248-14", "2 A"},
+		{"north-america", "nema-5-15", "120 V", "150 W", "ul-248-14", "2 A"},
+		{"north-america", "nema-5-15", "120 V", "150 W", "ul-248-14", "3 A"},
+		{"united-kingdom", "bs-1363", "230 V", "50 W", "iec-60127", "400 mA"},
+		{"united-kingdom", "bs-1363", "230 V", "50 W", "iec-60127", "500 mA"},
+		{"united-kingdom", "bs-1363", "230 V", "70 W", "iec-60127", "630 mA"},
+		{"united-kingdom", "bs-1363", "230 V", "100 W", "iec-60127", "800 mA"},
+		{"united-kingdom", "bs-1363", "230 V", "100 W", "iec-60127", "1 A"},
+		{"united-kingdom", "bs-1363", "230 V", "150 W", "iec-60127", "1.25 A"},
+		{"united-kingdom", "bs-1363", "230 V", "150 W", "iec-60127", "1.6 A"},
+	} {
+		t.Run(row.volts+" "+row.watts+" "+row.rating, func(t *testing.T) {
+			text := altered(t, larkfield(t),
+				"region: north-america", "region: "+row.region, "plug: nema-5-15", "plug: "+row.plug,
+				"voltage: 121 V                     #", "#", "voltage: 117 V, frequency: 60 Hz, power: 60 W", "voltage: "+row.volts+", frequency: 60 Hz, power: "+row.watts,
+				"rating: 1 A, voltage: 250 V, speed: time-delay, standard: ul-248-14", "rating: "+row.rating+", voltage: 250 V, speed: time-delay, standard: "+row.standard)
+			expect(t, outcomes(t, text), "fuse-size F1", "pass")
+		})
+	}
+}

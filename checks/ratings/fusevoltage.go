@@ -1,0 +1,20 @@
+package ratings
+
+import (
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/quantity"
+)
+
+var fuseVoltageDef = &figure.Def{
+	Name: "fuse-volts-over-supply", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
+	Says: "voltage stamped on the fuse over the supply's nominal voltage.",
+}
+
+func fuseVoltage(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	for _, p := range b.Parts("fuse") {
+		out = append(out, markedOver(b, fuseVoltageDef, p))
+	}
+	return out
+}

@@ -1,0 +1,207 @@
+package ratings
+
+import (
+	"fmt"
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
+)
+
+// place is what a capacitor bridges in the set as wired.
+type place struct {
+	line       bool // line conductor to line conductor, or points of one that a contact parts
+	chassis    bool // line to what is bonded to ground
+	accessible bool // line to what a hand may touch and nothing bonds
+	// second is the other capacitor where two in series make the bridge.
+	second  *part.Part
+	witness []string
+}
+
+// add takes over what o bridges.
+func (p *place) add(o place) {
+	if len(p.witness) == 0 {
+		p.witness = o.witness
+	}
+	p.line, p.chassis, p.accessible = p.line || o.line, p.chassis || o.chassis, p.accessible || o.accessible
+	if o.second != nil {
+		p.second = o.second
+	}
+}
+
+// placeOf finds what a capacitor bridges, in any position of any switch or
+// selector: the worst of them counts.
+func placeOf(b *bench.Bench, p *part.Part) place {
+	var out place
+	t := p.Terminals()
+	if len(t) != 2 || !b.Sheet.HasWiring() {
+		return out
+	}
+	ends := [2]string{p.Full(t[0]), p.Full(t[1])}
+	states, _ := b.Combinations(bench.State{}, true)
+	for _, st := range states {
+		e := newEnds(b, st)
+		out.add(e.between(p, ends))
+	}
+	return out
+}
+
+// ends tells, in one state, what a terminal hangs on.
+type ends struct {
+	b            *bench.Bench
+	c            *circuit.Circuit
+	hot, neutral *circuit.Reach // by what stands ahead of the loads
+	live         *circuit.Reach // by anything that conducts, from either line
+}
+
+func newEnds(b *bench.Bench, st bench.State) ends {
+	c := b.Circuit(st)
+	lines := b.Lines()
+	return ends{b, c, c.Reach(lines[:1], Near), c.Reach(lines[1:], Near), c.Reach(lines[:], conducts)}
+}
+
+// conducts is anything that conducts in a set that is warm, tubes too, but a
+// protective impedance.
+func conducts(e *circuit.Element) bool {
+	return (bench.Conductors(e) || e.Law == circuit.ColdTube) && !bench.ProtectiveResistor(e)
+}
+
+// between tells what a capacitor between the two terminals bridges.
+func (e ends) between(p *part.Part, t [2]string) place {
+	x, y := e.on(t[0]), e.on(t[1])
+	switch {
+	case x != "" && x == y:
+		// Points of one conductor that a contact or fuse may part; a resistor
+		// between them is a load of the set's own, as under a cathode.
+		parted := e.c.Reach(t[:1], bench.Contacts).Has(t[1]) && !e.c.SameNet(t[0], t[1])
+		return place{line: parted, witness: t[:]}
+	case x != "" && y != "":
+		return place{line: true, witness: t[:]}
+	case e.live.Has(t[0]) && e.live.Has(t[1]):
+		return place{}
+	case e.live.Has(t[0]):
+		return e.across(p, t[0], t[1])
+	case e.live.Has(t[1]):
+		return e.across(p, t[1], t[0])
+	}
+	return place{}
+}
+
+// on is the line conductor that a terminal is on, chassis and common rail
+// included where they are one.
+func (e ends) on(t string) string {
+	switch {
+	case e.hot.Has(t):
+		return sheet.PlugHot
+	case e.neutral.Has(t):
+		return sheet.PlugNeutral
+	}
+	w := e.b.Wired()
+	if w.LiveChassis != nil && e.c.SameNet(t, sheet.Chassis) {
+		return sheet.Chassis
+	}
+	if slices.ContainsFunc(w.Rail, func(r string) bool { return e.c.SameNet(t, r) }) {
+		return "rail"
+	}
+	return ""
+}
+
+// across tells what a capacitor from a live terminal to one that is not live
+// bridges; where nothing else holds that point, what the next capacitor adds.
+func (e ends) across(p *part.Part, live, far string) place {
+	if pl := e.far(far); pl.chassis || pl.accessible {
+		pl.witness = []string{live, far}
+		return pl
+	}
+	reach := e.c.Reach([]string{far}, conducts)
+	var out place
+	for _, q := range e.b.Parts("capacitor", "electrolytic") {
+		t := q.Terminals()
+		if q == p {
+			continue
+		}
+		for i := range t {
+			near, beyond := q.Full(t[i]), q.Full(t[1-i])
+			if !reach.Has(near) || reach.Has(beyond) {
+				continue
+			}
+			pl := e.far(beyond)
+			if e.live.Has(beyond) {
+				pl = place{line: true}
+			}
+			if pl.line || pl.chassis || pl.accessible {
+				pl.second, pl.witness = q, []string{live, far, near, beyond}
+				out.add(pl)
+			}
+		}
+	}
+	return out
+}
+
+// far tells whether a point that is not live is bonded metal or metal that a
+// hand may touch.
+func (e ends) far(t string) place {
+	r := e.c.Reach([]string{t}, conducts)
+	bonded := e.b.Wired().Bonded == "yes"
+	var out place
+	if r.Has(sheet.PlugGround) && e.b.Sheet.Plug.Ground {
+		out.chassis = true
+	}
+	if r.Has(sheet.Chassis) {
+		// An unbonded chassis that only a screwdriver reaches is still metal.
+		out.chassis, out.accessible = out.chassis || bonded, !bonded
+	}
+	for _, body := range e.b.Parts("body") {
+		if body.Word("reach") == "enclosed" || !r.Has(body.Name) {
+			continue
+		}
+		if !out.chassis || !e.c.Reach([]string{body.Name}, bench.GroundPath).Has(sheet.PlugGround) {
+			out.accessible = true
+		}
+	}
+	return out
+}
+
+var (
+	bridgesLineDef = &figure.Def{
+		Name: "bridges-line", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
+		Says: "it bridges the line conductors, or a contact in one of them.",
+	}
+	bridgesChassisDef = &figure.Def{
+		Name: "bridges-bonded-chassis", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
+		Says: "it bridges a line conductor and metal that is bonded to ground.",
+	}
+	bridgesHandDef = &figure.Def{
+		Name: "bridges-to-hand", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
+		Says: "it bridges a line conductor and metal that a hand can touch and nothing bonds.",
+	}
+	bridgesMainsDef = &figure.Def{
+		Name: "bridges-mains", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
+		Says: "it bridges a line conductor and another, the chassis or touchable metal.",
+	}
+)
+
+// bridges makes one presence figure of where each capacitor stands.
+func bridges(d *figure.Def, is func(place) bool) bench.Check {
+	return bench.Check{Def: d, Compute: func(b *bench.Bench) []figure.Figure {
+		var out []figure.Figure
+		for _, p := range b.Parts("capacitor", "electrolytic") {
+			pl := placeOf(b, p)
+			f := figure.Is(d, b.Of(p), is(pl))
+			f.Witness = pl.witness
+			out = append(out, f)
+		}
+		return out
+	}}
+}
+
+// named says which capacitors make a bridge.
+func (p place) named(c *part.Part) string {
+	if p.second == nil {
+		return c.Name
+	}
+	return fmt.Sprintf("%s and %s in series", c.Name, p.second.Name)
+}

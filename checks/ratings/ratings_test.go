@@ -1,0 +1,134 @@
+package ratings_test
+
+import (
+	"os"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/ratings"
+	"firstvolt/checks/sheet"
+	"firstvolt/rules"
+)
+
+// larkfield is the whole example of the format, sound at stage heaters.
+func larkfield(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/sheets/larkfield-six-forty.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// altered replaces texts of a sheet, each of which must stand there once.
+func altered(t *testing.T, text string, pairs ...string) string {
+	t.Helper()
+	for i := 0; i+1 < len(pairs); i += 2 {
+		if n := strings.Count(text, pairs[i]); n != 1 {
+			t.Fatalf("%q stands %d times in the sheet, not once", pairs[i], n)
+		}
+		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
+	}
+	return text
+}
+
+// bench reads a sheet that must be readable.
+func ready(t *testing.T, text string) *bench.Bench {
+	t.Helper()
+	s, problems := sheet.Read("sheet.yaml", []byte(text))
+	for _, p := range problems {
+		t.Errorf("%d:%d %s; %s", p.Line, p.Column, p.Wrong, p.Right)
+	}
+	if s == nil {
+		t.FailNow()
+	}
+	return bench.New(s)
+}
+
+func book(t *testing.T) *rules.Book {
+	t.Helper()
+	var defs []figure.Def
+	for _, c := range ratings.Checks {
+		defs = append(defs, *c.Def)
+	}
+	data, err := os.ReadFile("../../rules/rulebook/ratings.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, problems := rules.Load(fstest.MapFS{"ratings.yaml": {Data: data}}, defs)
+	for _, p := range problems {
+		t.Errorf("%s:%d:%d %s; %s", p.File, p.Line, p.Column, p.Wrong, p.Right)
+	}
+	if b == nil {
+		t.FailNow()
+	}
+	return b
+}
+
+// outcomes judges a sheet by the ratings rules: "rule subject" to outcome.
+func outcomes(t *testing.T, text string) map[string]rules.Finding {
+	t.Helper()
+	b := ready(t, text)
+	var figures []figure.Figure
+	for _, c := range ratings.Checks {
+		fs, fault := c.Run(b)
+		if fault != "" {
+			t.Error(fault)
+		}
+		figures = append(figures, fs...)
+	}
+	out := map[string]rules.Finding{}
+	for _, f := range book(t).Judge(b.Setting(), figures, b.Stage).Findings {
+		out[f.Rule+" "+f.Subject.Name] = f
+	}
+	return out
+}
+
+// expect compares one finding with a wanted outcome; "" means not asked.
+func expect(t *testing.T, got map[string]rules.Finding, finding, want string) {
+	t.Helper()
+	f, asked := got[finding]
+	switch {
+	case !asked && want != "":
+		t.Errorf("%s was not asked, want %s", finding, want)
+	case asked && want == "":
+		t.Errorf("%s was asked: %s (%s)", finding, f.Outcome, f.Says)
+	case asked && string(f.Outcome) != want:
+		t.Errorf("%s is %s, want %s: %s; %v; %v", finding, f.Outcome, want, f.Says, f.Trace, f.Needs)
+	}
+}
+
+// change is one alteration of the whole example and what it does to one finding.
+type change struct {
+	name    string
+	swap    []string
+	finding string
+	want    string
+}
+
+func tryChanges(t *testing.T, base string, changes []change) {
+	t.Helper()
+	for _, c := range changes {
+		t.Run(c.name, func(t *testing.T) {
+			expect(t, outcomes(t, altered(t, base, c.swap...)), c.finding, c.want)
+		})
+	}
+}
+
+func TestWholeExampleIsSound(t *testing.T) {
+	got := outcomes(t, larkfield(t))
+	if len(got) < 4 {
+		t.Errorf("only %d findings", len(got))
+	}
+	for name, f := range got {
+		if f.Outcome != rules.Pass {
+			t.Errorf("%s is %s: %s %v", name, f.Outcome, f.Says, f.Needs)
+		}
+		if len(f.Basis) == 0 || f.Why == "" || f.Remedy == "" {
+			t.Errorf("%s lacks why, remedy or basis", name)
+		}
+	}
+}

@@ -1,0 +1,76 @@
+package ratings
+
+import (
+	"fmt"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+)
+
+// The power factor of a radio: a transformer set with a tube rectifier 0.85 to
+// 0.95, a series string 0.9 to 0.98, recalled, not looked up.
+const factorLow, factorHigh = 0.85, 1.0
+
+var factorBasis = figure.Basis{Status: figure.FromMemory, Source: "power factor of a set with transformer and tube rectifier 0.85 to 0.95, of a series string 0.9 to 0.98, recalled, not looked up; 0.85 to 1 is taken"}
+
+// draw is what a set takes from the line by its nameplate, outlets added.
+type draw struct {
+	least, most quantity.Range // A, at a power factor of 1 and of 0.85
+	trace       []string
+	from        []figure.Basis
+	needs       []figure.Need // not empty: not known
+}
+
+// whole is everything that the running current may be.
+func (d draw) whole() quantity.Range { return d.least.Hull(d.most) }
+
+// running is the current of the set in use: the nameplate's own current, else
+// its watts over its volts and the power factor. A nameplate without volts is
+// taken over the region's limits, so that leaving volts off never narrows it.
+func running(b *bench.Bench) draw {
+	var d draw
+	if amps, ok := b.Sheet.Nameplate("current"); ok {
+		d.least, d.most = amps, amps
+		d.trace = append(d.trace, fmt.Sprintf("nameplate current %s", amps))
+	} else if watts, ok := b.Sheet.Nameplate("power"); ok {
+		volts, stated := b.Sheet.Nameplate("voltage")
+		words := "nameplate"
+		if !stated {
+			_, volts = b.Mains()
+			words = "the supply's limits, none on the nameplate"
+		}
+		d.least = watts.Div(volts, quantity.Current).Scale(1 / factorHigh)
+		d.most = watts.Div(volts, quantity.Current).Scale(1 / factorLow)
+		d.from = append(d.from, factorBasis)
+		d.trace = append(d.trace,
+			fmt.Sprintf("%s ÷ %s (%s) ÷ %g = %s", watts, volts, words, factorHigh, d.least),
+			fmt.Sprintf("%s ÷ %s (%s) ÷ %g = %s", watts, volts, words, factorLow, d.most))
+	} else {
+		d.needs = append(d.needs, figure.Need{What: "nameplate power", How: "watts or amperes from the nameplate or the maker's data, under set.nameplate"})
+	}
+	for _, p := range b.Parts("outlet") {
+		load, ok := outletLoad(b, p)
+		if !ok {
+			d.needs = append(d.needs, lacks(p, "load", "the most that is ever plugged into it, in amperes or watts"))
+			continue
+		}
+		d.least, d.most = d.least.Add(load), d.most.Add(load)
+		d.trace = append(d.trace, fmt.Sprintf("and %s %s", p.Name, load))
+	}
+	if len(d.needs) == 0 && !(d.least.Low > 0 && d.most.Bounded()) {
+		d.needs = append(d.needs, figure.Need{What: "nameplate power", How: "a value above zero with an upper end"})
+	}
+	return d
+}
+
+// outletLoad is the load of an outlet in A: watts are taken over the region's
+// nominal voltage.
+func outletLoad(b *bench.Bench, p *part.Part) (quantity.Range, bool) {
+	load, ok := p.Value("load")
+	if ok && load.Dim == quantity.Power {
+		load = load.Div(nominal(b), quantity.Current)
+	}
+	return load, ok
+}
