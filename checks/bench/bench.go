@@ -41,6 +41,12 @@ func ForStage(s *sheet.Sheet, stage string) *Bench {
 	for _, w := range s.Wires {
 		b.wires = append(b.wires, circuit.Element{Name: w.Name, A: w.A, B: w.B, Conducts: circuit.Wire, Tag: w})
 	}
+	if r, ok := b.ThirdConductor(); ok {
+		// A resistance wire is good to 10 % (common practice for line cords).
+		r = r.Widen(0.1)
+		b.wires = append(b.wires, circuit.Element{Name: "cord resistance", A: sheet.PlugHot, B: sheet.PlugGround,
+			Conducts: circuit.Conducting, R: circuit.Interval{Low: r.Low, High: r.High}})
+	}
 	b.wired = b.readWiring()
 	b.facts = b.readFacts()
 	b.subjects = b.readSubjects()

@@ -36,7 +36,7 @@ func (b *Bench) readFacts() map[string]figure.Fact {
 	if b.wired.Orientation != "fixed" {
 		f["plug-fits"] = word("both-ways")
 	}
-	if s.Plug.Ground {
+	if b.Grounded() {
 		f["plug-ground"] = word("present")
 	}
 	if e := s.Supply().Word("earthing"); e != "" && e != "unknown" {

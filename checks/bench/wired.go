@@ -2,6 +2,7 @@ package bench
 
 import (
 	"slices"
+	"strings"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/part"
@@ -67,7 +68,7 @@ func (b *Bench) readWiring() Wired {
 		return w
 	}
 	w.Bonded = "no"
-	if r := b.Circuit(ClosedState()).Reach([]string{sheet.PlugGround}, GroundPath); b.Sheet.Plug.Ground && b.Sheet.Cord().Word("conductors") != "2" && r.Has(sheet.Chassis) {
+	if r := b.Circuit(ClosedState()).Reach([]string{sheet.PlugGround}, GroundPath); b.Grounded() && r.Has(sheet.Chassis) {
 		w.Bonded = "yes"
 	}
 	states, _ := b.Combinations(ClosedState(), true)
@@ -92,7 +93,7 @@ func (b *Bench) readWiring() Wired {
 	switch {
 	case w.LiveChassis != nil:
 		w.Construction = "line-connected"
-	case b.heatersOnLine(reached) || b.Sheet.Construction == "floating-chassis":
+	case b.onLine(reached) || b.Sheet.Construction == "floating-chassis":
 		w.Construction = "floating-chassis"
 	case isolated:
 		w.Construction = "transformer"
@@ -125,42 +126,59 @@ func ProtectiveResistor(e *circuit.Element) bool {
 	return p != nil && p.Kind.Name == "resistor" && e.R.Low >= 80e3
 }
 
-// heatersOnLine tells whether the heater of a tube is fed from the line by
-// anything but a transformer.
-func (b *Bench) heatersOnLine(reached map[string]bool) bool {
-	for _, p := range b.Parts("tube", "rectifier") {
-		if p.Word("of") == "" && (reached[p.Full("h1")] || reached[p.Full("h2")]) {
-			return true
+// onLine tells whether the set's own circuits hang on the line by anything but
+// a transformer: a tube's heater, a rectifier or a filter capacitor does.
+func (b *Bench) onLine(reached map[string]bool) bool {
+	for _, p := range b.Parts("tube", "rectifier", "electrolytic", "barretter") {
+		for _, t := range p.Terminals() {
+			if reached[p.Full(t)] {
+				return true
+			}
 		}
 	}
 	return false
 }
 
-// commonRail is the net that a line conductor reaches through contacts alone
-// and that carries most of the set's returns: for a floating chassis the rail
-// that stands in the place of the chassis. It is the tie (or net) reached by
-// contacts from a line conductor that meets the most part terminals.
+// commonRail is what stands in the place of the chassis where that floats: of
+// the nets that a line conductor reaches by contacts alone, the one that holds
+// most negative ends of filter capacitors, then cathodes, then other parts.
+// A net that feeds a rectifier's plate is the line itself and never the rail.
 func (b *Bench) commonRail() []string {
 	c := b.Circuit(ClosedState())
 	var best []string
-	count := 0
-	r := c.Reach(b.linesOf(), Contacts)
-	for _, p := range b.Parts("tie") {
-		if !r.Has(p.Name) {
-			continue
+	score := 0
+	for _, t := range c.Reach(b.linesOf(), Contacts).Terminals() {
+		net := c.Net(t)
+		if net[0] != t && slices.Contains(net, t) && t != slices.Min(net) {
+			continue // each net once
 		}
-		net := c.Net(p.Name)
 		n := 0
-		for _, t := range net {
-			if q := b.PartOf(t); q != nil && !q.Bare() && q.Kind.Name != "switch" && q.Kind.Name != "fuse" {
-				n++
-			}
+		for _, u := range net {
+			n += railWeight(b.PartOf(u), u)
 		}
-		if n > count {
-			best, count = net, n
+		if n > score {
+			best, score = net, n
 		}
 	}
 	return best
+}
+
+func railWeight(p *part.Part, terminal string) int {
+	if p == nil {
+		return 0
+	}
+	_, t, _ := strings.Cut(terminal, ".")
+	switch {
+	case p.Kind.Name == "electrolytic" && t == "minus":
+		return 1000
+	case p.Kind.Name == "rectifier" && (strings.HasPrefix(t, "plate") || t == "anode"):
+		return -1000000
+	case p.Kind.Name == "tube" && t == "cathode":
+		return 100
+	case p.Kind.Name == "tube" || p.Kind.Name == "capacitor" || p.Kind.Name == "resistor":
+		return 1
+	}
+	return 0
 }
 
 // GroundPath lets through what counts as wire in the ground path: wire, and
@@ -221,6 +239,17 @@ func (b *Bench) carriesLine(p *part.Part) bool {
 	}
 	return false
 }
+
+// Grounded tells whether a protective conductor arrives in the set: the plug
+// has a ground contact and the cord a third conductor that is no resistance.
+func (b *Bench) Grounded() bool {
+	_, resists := b.ThirdConductor()
+	return b.Sheet.Plug.Ground && b.Sheet.Cord().Word("conductors") != "2" && !resists
+}
+
+// ThirdConductor is the resistance of a cord whose third conductor is a
+// dropping resistance from the hot pin; ok is false where it is not.
+func (b *Bench) ThirdConductor() (r quantity.Range, ok bool) { return b.Sheet.CordValue("third") }
 
 // System is the supply's system: what the sheet says, else the region's.
 func (b *Bench) System() string {

@@ -43,5 +43,8 @@ var Checks = []bench.Check{
 	{Def: liveOnNeutral, Compute: computeLiveOnNeutral},
 	{Def: isolatedUpstream, Compute: computeIsolatedUpstream},
 	{Def: touchableOnLive, Compute: computeTouchableOnLive},
+	{Def: impedanceThere, Compute: computeImpedanceThere},
+	{Def: impedanceParts, Compute: computeImpedanceParts},
+	{Def: impedanceCurrent, Compute: computeImpedanceCurrent},
 	{Def: unmatedLive, Compute: computeUnmated},
 }

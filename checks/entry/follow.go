@@ -174,16 +174,6 @@ func setOnly(f func(*bench.Bench) figure.Figure) func(*bench.Bench) []figure.Fig
 	return func(b *bench.Bench) []figure.Figure { return []figure.Figure{f(b)} }
 }
 
-// mainsSwitches are the switches that a line conductor reaches.
-func mainsSwitches(b *bench.Bench) (out []*part.Part) {
-	for _, p := range b.Parts("switch") {
-		if b.Of(p).Role == "mains" {
-			out = append(out, p)
-		}
-	}
-	return out
-}
-
 var noSwitch = figure.Need{What: "a mains switch on the sheet", How: "put the switch and its wires on the sheet; a set without one is switched at the plug"}
 
 // lineList is both line conductors as a list of its own.
