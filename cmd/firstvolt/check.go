@@ -114,7 +114,7 @@ func judge(book *rules.Book, args []string, stage string) []*judging.Sheet {
 func problemLines(s *judging.Sheet) string {
 	out := lines(s.Problems)
 	for _, f := range s.Faults {
-		out += s.File + ": " + f + "\n"
+		out += report.Clean(s.File+": "+f) + "\n"
 	}
 	return out
 }

@@ -89,7 +89,7 @@ const exitStatuses = "Exit status: 0 all cleared; 1 any on hold; 2 any unproven 
 func lines[T fmt.Stringer](all []T) string {
 	var out strings.Builder
 	for _, p := range all {
-		out.WriteString(p.String() + "\n")
+		out.WriteString(report.Clean(p.String()) + "\n")
 	}
 	return out.String()
 }

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
-	"syscall"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -42,7 +41,7 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"exitcode": exitcode, "alter": alter, "mkfifo": mkfifo, "nowhere": nowhere,
+			"exitcode": exitcode, "alter": alter, "nowhere": nowhere,
 		},
 	})
 }
@@ -80,13 +79,6 @@ func alter(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("%q stands %d times in %s, not once", args[2], n, args[0])
 	}
 	ts.Check(os.WriteFile(ts.MkAbs(args[1]), []byte(strings.Replace(text, args[2], args[3], 1)), 0o644))
-}
-
-func mkfifo(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) != 1 {
-		ts.Fatalf("usage: mkfifo FILE")
-	}
-	ts.Check(syscall.Mkfifo(ts.MkAbs(args[0]), 0o644))
 }
 
 // nowhere TEXT wants TEXT neither on standard output nor on standard error.

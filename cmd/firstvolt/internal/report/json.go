@@ -3,7 +3,6 @@ package report
 import (
 	"encoding/json"
 	"io"
-	"strings"
 
 	"firstvolt/checks/figure"
 	"firstvolt/checks/strict"
@@ -162,15 +161,4 @@ func list(all []string) []string {
 		return []string{}
 	}
 	return all
-}
-
-// clean keeps what a terminal would act on out of a text: control and
-// direction marks become a visible mark. File names may hold them.
-func clean(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r < ' ' || r >= 0x7f && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x200e || r == 0x200f || r == 0xfffd {
-			return '?'
-		}
-		return r
-	}, text)
 }

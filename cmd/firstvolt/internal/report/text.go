@@ -8,10 +8,12 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
+	"regexp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"firstvolt/checks/figure"
-	"firstvolt/checks/strict"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/rules"
 )
@@ -27,6 +29,7 @@ type page struct {
 	bytes.Buffer
 	Painter
 	words Words
+	file  string
 }
 
 func (p *page) line(text string) { fmt.Fprintln(p, text) }
@@ -76,25 +79,28 @@ func (t Text) Sheets(sheets []*judging.Sheet) []byte {
 // Sheet prints one sheet. Of an unreadable one the errors themselves belong to
 // the diagnostics; here stands that it was not judged.
 func (t Text) Sheet(s *judging.Sheet) []byte {
-	p := &page{Painter: t.Painter}
+	p := &page{Painter: t.Painter, file: Clean(s.File)}
 	if !s.Judged() {
 		why := count(len(s.Problems), "error")
 		if len(s.Problems) == 0 {
 			why = "a fault of this program stopped it"
 		}
-		p.first(clean(s.File)+": ", "UNREADABLE", fmt.Sprintf(", not judged: %s.", why))
+		p.first(p.file+": ", "UNREADABLE", fmt.Sprintf(", not judged: %s.", why))
 		return p.Bytes()
 	}
 	var names []string
 	for _, part := range s.Read.Parts {
 		names = append(names, part.Name)
+		for _, w := range part.Windings {
+			names = append(names, part.Name+"."+w.Name)
+		}
 	}
 	p.words = NewWords(s.Read.Region.Words, names...)
 	j := s.Judgement
-	p.first(clean(s.File)+", "+stage(s)+": ", Verdict(j.Verdict), ". "+notJudged(j))
+	p.first(p.file+", "+stage(s)+": ", Verdict(j.Verdict), ". "+notJudged(j))
 	p.para("", reason(j))
-	for _, r := range j.Reasons {
-		p.para("", sentence("At best unproven: "+p.words.Say(r)))
+	if len(j.Reasons) > 0 {
+		p.para("", p.words.sentence("Not cleared in any case: "+strings.Join(j.Reasons, "; ")))
 	}
 	c := j.Counts
 	p.para("", fmt.Sprintf("%s: %d fail, %d unproven, %d caution, %d pass.", count(c.Asked, "finding"), c.Fail, c.Unproven, c.Caution, c.Pass))
@@ -207,10 +213,17 @@ func (p *page) finding(f rules.Finding) {
 	say := p.words.Say
 	word := outcomes[f.Outcome]
 	p.line("")
-	p.line(p.Strong(word) + ", " + string(f.Risk) + ": " + p.Name(f.Rule) + ", " + say(f.Subject.Name))
-	p.para("    ", sentence(say(f.Says)))
+	about := ""
+	if f.Subject.Name != f.Rule {
+		about = ", " + say(f.Subject.Name)
+	}
+	p.line(p.Strong(word) + ", " + string(f.Risk) + ": " + p.Name(f.Rule) + about)
+	p.para("    ", p.words.sentence(f.Says))
 	if f.Note != "" {
-		p.para("    ", sentence(say(f.Note)))
+		p.para("    ", p.words.sentence(f.Note))
+	}
+	if path := strings.Join(f.Witness, " → "); path != "" && !strings.Contains(f.Says+f.Note, path) {
+		p.item("Path", say(path))
 	}
 	for i, l := range f.Trace {
 		p.item(onlyFirst(i, "Sum"), say(l))
@@ -221,17 +234,13 @@ func (p *page) finding(f rules.Finding) {
 		if n.How != "" {
 			text += ": " + n.How
 		}
-		p.item(onlyFirst(i, "Settle"), sentence(say(text)))
+		p.item(onlyFirst(i, "Settle"), p.words.sentence(text))
 	}
 	if f.Outcome != rules.Pass {
 		p.item("Do this", say(f.Remedy))
 	}
 	p.sources(f.Basis)
-	p.item("Place", place(f.At))
-}
-
-func place(at strict.Pos) string {
-	return fmt.Sprintf("line %d, column %d of the sheet", at.Line, at.Column)
+	p.item("Place", fmt.Sprintf("%s:%d:%d", p.file, f.At.Line, f.At.Column))
 }
 
 func (p *page) sources(all []figure.Basis) {
@@ -285,7 +294,7 @@ func (p *page) passes(j rules.Judgement, all bool) {
 func (p *page) standing(j rules.Judgement) {
 	if len(j.Cautions) > 0 {
 		p.line("")
-		p.line(p.Strong("When the voltage comes"))
+		p.line(p.Strong("When the voltage comes, and after"))
 		for _, c := range j.Cautions {
 			for _, l := range wrap(p.words.Say(c.Text), "  – ", "    ") {
 				p.line(l)
@@ -297,15 +306,25 @@ func (p *page) standing(j rules.Judgement) {
 	p.para("", p.words.Say(j.Deferral.Text))
 }
 
-// sentence begins with a capital where its first word is a plain one, and ends
-// in a stop.
-func sentence(text string) string {
-	text = strings.TrimSpace(text)
-	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?") {
-		return text
+// sentence begins with a capital where its first word is a plain one, no name
+// of the sheet, and ends in a stop.
+func (w Words) sentence(text string) string {
+	text = w.Say(strings.TrimSpace(text))
+	if text == "" {
+		return ""
 	}
-	return text + "."
+	if m := plainStart.FindStringSubmatch(text); m != nil && !w.keep[m[1]] {
+		r, n := utf8.DecodeRuneInString(text)
+		text = string(unicode.ToUpper(r)) + text[n:]
+	}
+	if !strings.ContainsAny(text[len(text)-1:], ".!?") {
+		text += "."
+	}
+	return text
 }
+
+// plainStart is a first word of letters that a space or a mark ends.
+var plainStart = regexp.MustCompile(`^(\p{Ll}+)(?:[ ,?!]|$)`)
 
 func count(n int, what string) string {
 	if n == 1 {

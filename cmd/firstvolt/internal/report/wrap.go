@@ -51,3 +51,15 @@ func wrap(text, first, rest string) []string {
 	flush()
 	return lines
 }
+
+// Clean keeps out of a text what a terminal would act on: control and
+// direction marks become a visible mark. File names may hold them.
+func Clean(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r < ' ', r >= 0x7f && r < 0xa0, r == 0x200e, r == 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0xfffd:
+			return '?'
+		}
+		return r
+	}, text)
+}

@@ -1,0 +1,136 @@
+package judging
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"firstvolt/checks/strict"
+	"firstvolt/rules"
+)
+
+func book(t *testing.T) *rules.Book {
+	t.Helper()
+	b, problems, _ := Book(nil)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	return b
+}
+
+const line = `firstvolt: 1
+set: {name: Invented One, construction: line-connected}
+supply: {region: north-america, plug: nema-1-15-polarized}
+`
+
+func TestStageAskedThatTheSetDoesNotHave(t *testing.T) {
+	for stage, judged := range map[string]bool{"": true, "rail": true, "heaters": false, "bare": false} {
+		s := Bytes(book(t), "a.yaml", []byte(line), stage)
+		if s.Judged() != judged {
+			t.Errorf("stage %q: judged %v; %v", stage, s.Judged(), s.Problems)
+		}
+		if !judged && (len(s.Problems) != 1 || s.Problems[0].Line != 2) {
+			t.Errorf("stage %q: %v", stage, s.Problems)
+		}
+	}
+}
+
+func TestStageAskedOverridesTheSheet(t *testing.T) {
+	text := strings.Replace(line, "line-connected", "transformer", 1) + "first-power: {stage: bare}\n"
+	for asked, want := range map[string]string{"": "bare", "rail": "rail", "heaters": "heaters"} {
+		s := Bytes(book(t), "a.yaml", []byte(text), asked)
+		if !s.Judged() || s.Judgement.Stage != want || s.Own() != "bare" {
+			t.Errorf("asked %q: stage %q of a sheet that says %q", asked, s.Judgement.Stage, s.Own())
+		}
+	}
+}
+
+// A sheet with next to nothing on it is never cleared, and each of its
+// findings has a place.
+func TestBareSheetIsOpenAndPlaced(t *testing.T) {
+	s := Bytes(book(t), "a.yaml", []byte(line), "")
+	if s.Judgement.Verdict == rules.Cleared {
+		t.Error("cleared")
+	}
+	for _, f := range s.Judgement.Findings {
+		if f.At.Line < 1 || f.At.Column < 1 {
+			t.Errorf("%s of %s stands nowhere", f.Rule, f.Subject.Name)
+		}
+	}
+}
+
+// What panics on the way is a fault of the program, and no judgement.
+func TestPanicIsAFault(t *testing.T) {
+	s := Bytes(nil, "a.yaml", []byte(line), "")
+	if s.Judged() || len(s.Faults) != 1 || !strings.HasPrefix(s.Faults[0], "internal fault: ") || strings.Contains(s.Faults[0], "goroutine") {
+		t.Errorf("judged %v, faults %q", s.Judged(), s.Faults)
+	}
+	if s.Judgement.Verdict != "" {
+		t.Errorf("verdict %q", s.Judgement.Verdict)
+	}
+}
+
+func TestFiles(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("b.yml", line)
+	write("a.yaml", line)
+	write("C.YAML", line)
+	write("notes.txt", "")
+	if err := os.Mkdir(filepath.Join(dir, "d.yaml"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	files, problems := Files([]string{dir, "named.txt"})
+	var names []string
+	for _, f := range files {
+		names = append(names, filepath.Base(f))
+	}
+	if want := []string{"C.YAML", "a.yaml", "b.yml", "named.txt"}; !slices.Equal(names, want) || len(problems) > 0 {
+		t.Errorf("%v, want %v; %v", names, want, problems)
+	}
+	if files, problems = Files([]string{filepath.Join(dir, "d.yaml")}); len(files) > 0 || len(problems) != 1 {
+		t.Errorf("an empty folder gave %v, %v", files, problems)
+	}
+}
+
+func TestWhatCannotBeRead(t *testing.T) {
+	dir := t.TempDir()
+	big := filepath.Join(dir, "big.yaml")
+	if err := os.WriteFile(big, []byte(strings.Repeat("# x\n", strict.MaxBytes/4+1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for path, want := range map[string]string{
+		big:                          "larger than",
+		dir:                          "a folder",
+		filepath.Join(dir, "absent"): "no such file",
+		"":                           "empty file name",
+	} {
+		s := File(book(t), path, "")
+		if s.Judged() || len(s.Problems) != 1 || !strings.Contains(s.Problems[0].Wrong, want) {
+			t.Errorf("%q: %v, want %q", path, s.Problems, want)
+		}
+	}
+}
+
+func TestBookOfAShop(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "shop.yaml")
+	if err := os.WriteFile(file, []byte("rules:\n  nonsense: 1\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b, problems, own := Book([]string{filepath.Join(dir, "absent.yaml"), file})
+	if b != nil || own || len(problems) < 2 {
+		t.Errorf("book %v, own %v, %v", b, own, problems)
+	}
+	for _, p := range problems {
+		if p.File == "" {
+			t.Errorf("no file in %v", p)
+		}
+	}
+}
