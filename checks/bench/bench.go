@@ -24,6 +24,8 @@ type Bench struct {
 	subjects []figure.Subject
 	wired    Wired
 	windings map[*sheet.Reading]map[string]span // cache of windingOhms by reading left out
+	directs  map[*sheet.Reading]stretch         // cache of direct
+	foretold map[*sheet.Reading][]Prediction    // cache of Predict
 }
 
 // New makes the bench for the stage that stands on the sheet, rail if none.
@@ -37,7 +39,8 @@ func ForStage(s *sheet.Sheet, stage string) *Bench {
 	if stage == "" {
 		stage = "rail"
 	}
-	b := &Bench{Sheet: s, Stage: stage, circuits: map[string]*circuit.Circuit{}, windings: map[*sheet.Reading]map[string]span{}}
+	b := &Bench{Sheet: s, Stage: stage, circuits: map[string]*circuit.Circuit{}, windings: map[*sheet.Reading]map[string]span{},
+		directs: map[*sheet.Reading]stretch{}, foretold: map[*sheet.Reading][]Prediction{}}
 	for _, w := range s.Wires {
 		b.wires = append(b.wires, circuit.Element{Name: w.Name, A: w.A, B: w.B, Conducts: circuit.Wire, Tag: w})
 	}

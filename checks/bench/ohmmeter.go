@@ -80,6 +80,22 @@ func probes(ts []string) []string {
 // by itself: probes on two of its terminals and nothing else that conducts
 // between them.
 func (b *Bench) direct(rd *sheet.Reading) (PartWinding, int, int, bool) {
+	d, ok := b.directs[rd]
+	if !ok {
+		d.w, d.i, d.j, d.ok = b.findDirect(rd)
+		b.directs[rd] = d
+	}
+	return d.w, d.i, d.j, d.ok
+}
+
+// stretch is what direct found: a winding from place i to place j in its order.
+type stretch struct {
+	w    PartWinding
+	i, j int
+	ok   bool
+}
+
+func (b *Bench) findDirect(rd *sheet.Reading) (PartWinding, int, int, bool) {
 	none := PartWinding{}
 	if rd.Kind != "resistance" {
 		return none, 0, 0, false
@@ -125,12 +141,11 @@ func (b *Bench) windingOhms(without *sheet.Reading) map[string]span {
 		return m
 	}
 	m := map[string]span{}
-	type stretch struct {
-		w    PartWinding
-		i, j int
-		s    span
+	type read struct {
+		stretch
+		s span
 	}
-	var long []stretch
+	var long []read
 	for _, rd := range b.Sheet.Readings {
 		if rd == without {
 			continue
@@ -152,7 +167,7 @@ func (b *Bench) windingOhms(without *sheet.Reading) map[string]span {
 			m[name] = s
 			continue
 		}
-		long = append(long, stretch{w, i, j, s})
+		long = append(long, read{stretch{w, i, j, true}, s})
 	}
 	// A reading over several sections leaves to the one section not read what
 	// the others do not take.
@@ -294,6 +309,9 @@ type Prediction struct {
 // Predict predicts a resistance (or insulation) reading with itself left out,
 // in every state that it may have been taken in.
 func (b *Bench) Predict(rd *sheet.Reading) ([]Prediction, error) {
+	if out, ok := b.foretold[rd]; ok {
+		return out, nil
+	}
 	states, ok := b.StatesOf(rd)
 	if !ok {
 		return nil, fmt.Errorf("more than %d switch and selector positions", MaxCombinations)
@@ -306,6 +324,7 @@ func (b *Bench) Predict(rd *sheet.Reading) ([]Prediction, error) {
 		}
 		out = append(out, p)
 	}
+	b.foretold[rd] = out
 	return out, nil
 }
 
