@@ -1,6 +1,8 @@
 package part
 
 import (
+	"fmt"
+
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/quantity"
@@ -46,7 +48,7 @@ func breaking(text string) (any, error) {
 	}
 	r, err := quantity.Parse(text, quantity.Current)
 	if err != nil {
-		return nil, &strict.Fault{Wrong: "breaking is neither low, high nor a current", Right: "low, high, or amperes, like 1500 A"}
+		return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is neither low, high nor a current", text), Right: "low, high, or amperes, like 1500 A"}
 	}
 	return r, nil
 }

@@ -67,8 +67,10 @@ var autotransformer = &Kind{
 	},
 	Terminals: func(p *Part) []string {
 		t := []string{}
-		for _, w := range p.Windings {
-			t = append(t, w.Order...)
+		if taps := p.Node.Get("taps"); taps != nil {
+			for _, e := range taps.Entries {
+				t = append(t, e.Key)
+			}
 		}
 		return t
 	},
@@ -132,7 +134,9 @@ func (p *Part) readWindings() []strict.Problem {
 	owner := map[string]string{}
 	claim := func(at strict.Pos, t, w string) {
 		c := strict.Canon(t)
-		if first, ok := owner[c]; ok {
+		if first, ok := owner[c]; ok && first == w {
+			out = append(out, strict.Problem{Pos: at, Wrong: fmt.Sprintf("terminal %s stands twice in %s of %s", t, w, p.Name), Right: "name each terminal once"})
+		} else if ok {
 			out = append(out, strict.Problem{Pos: at, Wrong: fmt.Sprintf("terminal %s of %s belongs to %s already", t, p.Name, first), Right: "give each winding its own ends"})
 		}
 		owner[c] = w
@@ -189,7 +193,9 @@ func (p *Part) order(w *Winding, claim func(strict.Pos, string, string)) []stric
 	if w.Tap != "" {
 		middle := total / 2
 		if math.IsNaN(total) && len(stops) > 0 {
-			out = append(out, strict.Problem{Pos: w.Node.Get("tap").Pos, Wrong: fmt.Sprintf("where the middle of %s.%s lies among its taps is not known", p.Name, w.Name), Right: "add its voltage, end to end"})
+			// Where the middle lies among the taps is not known: no share is
+			// given below, and its place in the order says nothing.
+			middle = stops[len(stops)/2].volts
 		}
 		stops = append(stops, stop{w.Tap, middle})
 	}
@@ -218,13 +224,19 @@ func (p *Part) order(w *Winding, claim func(strict.Pos, string, string)) []stric
 // readTapped makes the one winding of an autotransformer.
 func (p *Part) readTapped() []strict.Problem {
 	taps := p.Node.Get("taps")
-	if taps == nil || len(taps.Entries) < 2 {
-		return []strict.Problem{{Pos: p.At, Wrong: fmt.Sprintf("the autotransformer %s has no taps", p.Name), Right: "add taps: with at least two terminals, like {common: 0 V, set: 117 V, mains: 230 V}"}}
+	if taps == nil {
+		return nil
 	}
 	w := &Winding{Name: "winding", Role: "auto", At: p.At, Node: p.Node}
 	var volts []float64
 	var out []strict.Problem
+	seen := map[string]string{}
 	for _, e := range taps.Entries {
+		if first, ok := seen[strict.Canon(e.Key)]; ok {
+			out = append(out, strict.Problem{Pos: e.KeyPos, Wrong: fmt.Sprintf("the taps %s and %s of %s are one and the same", first, e.Key, p.Name), Right: "keep one of them"})
+			continue
+		}
+		seen[strict.Canon(e.Key)] = e.Key
 		v, ok := ValueOf(e.Value)
 		if !ok {
 			continue

@@ -27,7 +27,28 @@ var (
 	letterPoint  = regexp.MustCompile(`^(\d+)([RrKkMmµunp])(\d+)(.*)$`)
 	plainNumber  = regexp.MustCompile(`^(\d+(?:\.\d+)?|\.\d+)`)
 	bareSpan     = regexp.MustCompile(`^(\S.*?)\s+to\s+(\S.*)$`)
+	dashSpan     = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*([^\d\s]*)\s*(?:-|–|—|\.\.+)\s*(\d+(?:\.\d+)?)\s*(\D*)$`)
+	otherBound   = regexp.MustCompile(`^(?i:>\s*=|≥|≧|over|above|more than|greater than|min\.?|at least)\s*(.*)$`)
+	notFinite    = regexp.MustCompile(`^[+.-]*(?i:nan|inf|infinity|∞)(?:[^\pL]|$)`)
+	thousands    = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(?:\D|$)`)
+	threeAfter   = regexp.MustCompile(`^\d{1,3},\d{3}(?:\D|$)`)
+	gaugeFirst   = regexp.MustCompile(`^(?i:AWG|#)\s*(\d+)$`)
 )
+
+// slips are units as people write them elsewhere, with the form that is right
+// here. A unit that could mean two things is not among them.
+var slips = map[string]string{
+	"mfd": "µF", "MFD": "µF", "Mfd": "µF", "MF": "µF", "uF": "µF", "UF": "µF", "uf": "µF", "µf": "µF", "µFd": "µF", "µfd": "µF", "ufd": "µF", "uFd": "µF",
+	"mmf": "pF", "mmfd": "pF", "MMF": "pF", "MMFD": "pF", "mmF": "pF", "uuF": "pF", "uuf": "pF", "µµF": "pF", "µµf": "pF", "pf": "pF", "PF": "pF", "nf": "nF", "NF": "nF",
+	"meg": "MΩ", "Meg": "MΩ", "MEG": "MΩ", "megohm": "MΩ", "megohms": "MΩ", "Megohm": "MΩ", "Megohms": "MΩ", "MOhms": "MΩ", "Ω's": "Ω", "OHM": "Ω", "OHMS": "Ω", "R": "Ω", "r": "Ω",
+	"Vac": "V", "VAC": "V", "vac": "V", "V AC": "V", "Vdc": "V", "VDC": "V", "vdc": "V", "V DC": "V", "v": "V", "Volt": "V", "volt": "V", "volts": "V", "Volts": "V", "kv": "kV", "KV": "kV", "mv": "mV",
+	"a": "A", "amp": "A", "amps": "A", "Amp": "A", "Amps": "A", "amperes": "A", "ma": "mA", "MA": "mA", "w": "W", "watt": "W", "watts": "W", "Watt": "W", "Watts": "W", "va": "VA",
+	"Hy": "H", "hy": "H", "henry": "H", "henries": "H", "mh": "mH", "hz": "Hz", "HZ": "Hz", "c/s": "Hz", "cps": "Hz", "cycles": "Hz", "~": "Hz",
+	"feet": "ft", "foot": "ft", "'": "ft", "’": "ft", "inch": "in", "inches": "in", "\"": "in", "”": "in", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
+	"sq mm": "mm²", "sqmm": "mm²", "mm^2": "mm²", "qmm": "mm²", "awg": "AWG", "ga": "AWG", "gauge": "AWG",
+	"sec": "s", "secs": "s", "second": "s", "seconds": "s", "S": "s", "minute": "min", "minutes": "min", "hours": "h",
+	"C": "°C", "F": "°F", "deg C": "°C", "deg F": "°F", "percent": "%", "pct": "%", "digits.": "digits", "dgt": "digits", "dgts": "digits", "count": "digits", "counts": "digits",
+}
 
 // Parse reads a value of dimension want: "4.7 nF", "110 V to 125 V",
 // "over 500 MΩ" or "> 500 MΩ". It returns bounds in SI units; the error is an
@@ -37,6 +58,11 @@ func Parse(text string, want Dim) (Range, error) {
 	right := fmt.Sprintf("write it like %s", want.Example())
 	if s == "" {
 		return Range{}, bad(right, "the value is empty")
+	}
+	if m := otherBound.FindStringSubmatch(s); m != nil && !strings.HasPrefix(s, "over ") {
+		if _, err := single(m[1], want); err == nil {
+			return Range{}, bad("write over "+m[1], "%q is not a bound known here", text)
+		}
 	}
 	for _, over := range []string{"over ", ">"} {
 		if rest, ok := strings.CutPrefix(s, over); ok {
@@ -57,7 +83,7 @@ func Parse(text string, want Dim) (Range, error) {
 			return Range{}, err
 		}
 		if !(low <= high) {
-			return Range{}, bad("write the smaller value first", "the span %q runs from high to low", text)
+			return Range{}, bad("write the smaller value first", "%q runs from high to low", text)
 		}
 		return Range{low, high, want}, nil
 	}
@@ -73,10 +99,11 @@ func single(s string, want Dim) (float64, error) {
 	right := fmt.Sprintf("write it like %s", want.Example())
 	negative := strings.HasPrefix(s, "-")
 	if negative && want != Temperature {
-		if x, err := single(strings.TrimSpace(s[1:]), want); err == nil {
-			return 0, bad(fmt.Sprintf("a value of zero or more, like %s", Format(x, want)), "%q is negative", s)
+		like := strings.TrimSpace(s[1:])
+		if _, err := single(strings.TrimLeft(like, "-"), want); err != nil || strings.HasPrefix(like, "-") {
+			like = want.Example()
 		}
-		return 0, bad("a value of zero or more, like "+want.Example(), "%q is negative", s)
+		return 0, bad("a value of zero or more, like "+like, "%q is negative", s)
 	}
 	body := s
 	if want == Temperature {
@@ -85,16 +112,36 @@ func single(s string, want Dim) (float64, error) {
 	if strings.HasPrefix(body, "+") || strings.HasPrefix(body, "±") {
 		return 0, bad("leave the sign off", "%q has a sign", s)
 	}
+	if threeAfter.MatchString(body) {
+		return 0, bad(fmt.Sprintf("write %s or %s, whichever is meant", strings.Replace(body, ",", ".", 1), strings.Replace(body, ",", "", 1)), "%q has a comma", s)
+	}
 	if decimalComma.MatchString(body) {
-		return 0, bad(fmt.Sprintf("write %s", strings.Replace(body, ",", ".", 1)), "%q has a decimal comma", s)
+		return 0, bad("write "+strings.Replace(s, ",", ".", 1), "%q has a decimal comma", s)
 	}
 	if m := exponent.FindStringSubmatch(body); m != nil {
 		if x, err := strconv.ParseFloat(m[1]+"e"+m[2], 64); err == nil && strings.TrimSpace(m[3]) != "" {
-			if r, _, err := attach(x, strings.TrimSpace(m[3]), want); err == nil {
-				return 0, bad(fmt.Sprintf("write %s", Format(r, want)), "%q has an exponent", s)
+			if r, err := attach(x, strings.TrimSpace(m[3]), want); err == nil {
+				like := Format(r, want)
+				if again, err := single(like, want); err != nil || again != r {
+					like = strings.TrimSpace(trim(r) + " " + want.Unit())
+				}
+				return 0, bad("write "+like, "%q has an exponent", s)
 			}
 		}
 		return 0, bad("write a plain decimal number with a unit, like "+want.Example(), "%q has an exponent", s)
+	}
+	if m := thousands.FindStringSubmatch(body); m != nil {
+		return 0, bad("write "+strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[1]+m[2])+body[len(m[1]+m[2]):], "%q has a number in pieces", s)
+	}
+	if m := gaugeFirst.FindStringSubmatch(body); m != nil && want == Area {
+		return 0, bad("write "+m[1]+" AWG", "%q has the unit before the number", s)
+	}
+	if m := dashSpan.FindStringSubmatch(body); m != nil {
+		u := strings.TrimSpace(m[4])
+		if u == "" {
+			u = want.Unit()
+		}
+		return 0, bad(strings.TrimSpace(fmt.Sprintf("write %s %s", m[1], u))+strings.TrimRight(fmt.Sprintf(" to %s %s", m[3], u), " "), "%q is not a span", s)
 	}
 	if m := letterPoint.FindStringSubmatch(body); m != nil {
 		p := strings.NewReplacer("R", "", "r", "", "K", "k", "u", "µ").Replace(m[2])
@@ -103,8 +150,7 @@ func single(s string, want Dim) (float64, error) {
 	}
 	num := plainNumber.FindString(body)
 	if num == "" {
-		switch strings.ToLower(strings.Trim(body, ".+- ")) {
-		case "nan", "inf", "infinity", "∞":
+		if notFinite.MatchString(body) {
 			return 0, bad("write a finite number, like "+want.Example(), "%q is not a finite number", s)
 		}
 		return 0, bad(right, "%q is not a number with a unit", s)
@@ -117,11 +163,10 @@ func single(s string, want Dim) (float64, error) {
 	if err != nil || math.IsInf(x, 0) || math.IsNaN(x) {
 		return 0, bad(right, "%q is not a finite number", s)
 	}
-	y, got, err := attach(x, strings.TrimSpace(rest), want)
+	y, err := attach(x, strings.TrimSpace(rest), want)
 	if err != nil {
 		return 0, err
 	}
-	_ = got
 	if negative {
 		y = -x
 		if strings.HasSuffix(strings.TrimSpace(rest), "F") {
@@ -138,19 +183,19 @@ func single(s string, want Dim) (float64, error) {
 	return y, nil
 }
 
-// attach gives x its unit: the value in SI and the dimension met.
-func attach(x float64, u string, want Dim) (float64, Dim, error) {
+// attach gives x its unit and returns the value in SI.
+func attach(x float64, u string, want Dim) (float64, error) {
 	if u == "" {
 		if want == Number {
-			return x, Number, nil
+			return x, nil
 		}
-		return 0, want, bad(fmt.Sprintf("add the unit, like %s", strings.TrimSpace(trim(x)+" "+want.Unit())), "the unit is missing")
+		return 0, bad(fmt.Sprintf("add the unit, like %s", strings.TrimSpace(trim(x)+" "+want.Unit())), "the unit is missing")
 	}
 	if strings.ContainsAny(u, "0123456789") && u != "mm2" {
-		return 0, want, bad("one number and one unit, like "+want.Example(), "%q is not a unit", u)
+		return 0, bad("one number and one unit, like "+want.Example(), "%q is not a unit", u)
 	}
 	if want == Number {
-		return 0, want, bad("write the number alone", "a number without unit belongs here, not %q", u)
+		return 0, bad("write the number alone", "a number without unit belongs here, not %q", u)
 	}
 	name := u
 	if n, ok := strings.CutPrefix(u, "u"); ok {
@@ -167,34 +212,34 @@ func attach(x float64, u string, want Dim) (float64, Dim, error) {
 			return convert(x, k, prefixes[p], u, want)
 		}
 		if ok && p == "K" && strings.Contains(k.prefixes, "k") {
-			return 0, want, bad(fmt.Sprintf("write %s k%s", trim(x), k.name), "%q is not a unit; kilo is a small k", u)
+			return 0, bad(fmt.Sprintf("write %s k%s", trim(x), k.name), "%q is not a unit; kilo is a small k", u)
 		}
 	}
-	switch strings.ToLower(u) {
-	case "mfd", "mf", "uf", "µf":
-		return 0, want, bad(fmt.Sprintf("write %s µF", trim(x)), "%q is not a unit", u)
-	case "mmf", "mmfd", "uuf", "µµf", "pf":
-		return 0, want, bad(fmt.Sprintf("write %s pF", trim(x)), "%q is not a unit", u)
-	case "meg", "megohm", "megohms", "mohm", "mohms":
-		return 0, want, bad(fmt.Sprintf("write %s MΩ", trim(x)), "%q is not a unit", u)
-	case "k", "m", "r", "n", "p", "µ", "u", "g":
-		return 0, want, bad(fmt.Sprintf("write %s %s%s", trim(x), strings.ReplaceAll(u, "R", ""), want.Unit()), "%q is no unit alone", u)
+	right, slip := slips[u]
+	if _, err := attach(x, right, want); slip && err == nil {
+		return 0, bad(fmt.Sprintf("write %s %s", trim(x), right), "%q is not a unit here", u)
 	}
-	return 0, want, bad(fmt.Sprintf("a value in %s, like %s", want.Unit(), want.Example()), "%q is not a unit known here", u)
+	if len([]rune(u)) == 1 {
+		whole := strings.Replace(u, "K", "k", 1) + want.Unit()
+		if _, err := attach(x, whole, want); err == nil {
+			return 0, bad(fmt.Sprintf("write %s %s", trim(x), whole), "%q is no unit alone", u)
+		}
+	}
+	return 0, bad(fmt.Sprintf("a value in %s, like %s", want.Unit(), want.Example()), "%q is not a unit known here", u)
 }
 
-func convert(x float64, k unit, prefix float64, written string, want Dim) (float64, Dim, error) {
+func convert(x float64, k unit, prefix float64, written string, want Dim) (float64, error) {
 	if k.dim != want {
-		return 0, want, bad(fmt.Sprintf("a value in %s, like %s", want.Unit(), want.Example()), "%q is the wrong unit", written)
+		return 0, bad(fmt.Sprintf("a value in %s, like %s", want.Unit(), want.Example()), "%q is the wrong unit", written)
 	}
 	switch k.name {
 	case "AWG":
 		if x != math.Trunc(x) || x > 40 {
-			return 0, want, bad("a whole size, like 18 AWG", "AWG %s is not a size", trim(x))
+			return 0, bad("a whole size, like 18 AWG", "AWG %s is not a size", trim(x))
 		}
-		return Gauge(x), want, nil
+		return Gauge(x), nil
 	case "°F":
-		return (x - 32) / 1.8, want, nil
+		return (x - 32) / 1.8, nil
 	}
 	y := x * k.scale * prefix
 	// A product such as 4.7 × 1e-9 is off by a last bit; the text is the truth.
@@ -202,7 +247,7 @@ func convert(x float64, k unit, prefix float64, written string, want Dim) (float
 		math.Abs(exact-y) <= 1e-15*math.Abs(y)*4 {
 		y = exact
 	}
-	return y, want, nil
+	return y, nil
 }
 
 func trim(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

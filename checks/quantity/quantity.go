@@ -63,7 +63,7 @@ var dims = [...]struct {
 }
 
 var units = []unit{
-	{"Ω", Resistance, 1, "µmkMGT"}, {"Ohm", Resistance, 1, "µmkMGT"}, {"ohm", Resistance, 1, "µmkMGT"}, {"ohms", Resistance, 1, "µmkMGT"},
+	{"Ω", Resistance, 1, "µmkMGT"}, {"Ohm", Resistance, 1, "µmkMGT"}, {"ohm", Resistance, 1, "µmkMGT"}, {"ohms", Resistance, 1, "µmkMGT"}, {"Ohms", Resistance, 1, "µmkMGT"},
 	{"V", Voltage, 1, "µmkM"}, {"A", Current, 1, "nµmk"}, {"W", Power, 1, "µmk"}, {"VA", Power, 1, "mk"},
 	{"F", Capacitance, 1, "pnµm"}, {"H", Inductance, 1, "nµm"}, {"Hz", Frequency, 1, "mkM"},
 	{"mm", Length, 1e-3, ""}, {"cm", Length, 1e-2, ""}, {"m", Length, 1, "k"}, {"ft", Length, 0.3048, ""}, {"in", Length, 0.0254, ""},

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"regexp"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -14,7 +13,8 @@ import (
 )
 
 // Parse reads one YAML document into a tree. It returns every fault it can
-// find; the tree is nil if there is a fault that leaves no tree.
+// find, sorted by place; the tree is nil if there is a fault that leaves no
+// tree. A YAML syntax error stands alone.
 func Parse(data []byte) (*Node, []Problem) {
 	if len(data) > MaxBytes {
 		return nil, []Problem{{Pos: Pos{1, 1}, Wrong: fmt.Sprintf("the file is larger than %d KiB", MaxBytes>>10), Right: "a bench sheet is a few pages of text"}}
@@ -22,35 +22,92 @@ func Parse(data []byte) (*Node, []Problem) {
 	if p, ok := notText(data); ok {
 		return nil, []Problem{p}
 	}
-	text := strings.TrimPrefix(string(data), "\ufeff")
+	text := strings.ReplaceAll(strings.TrimPrefix(string(data), "\ufeff"), "\r\n", "\n")
 	if strings.TrimSpace(text) == "" {
 		return nil, []Problem{{Pos: Pos{1, 1}, Wrong: "the file is empty", Right: "start it with: firstvolt: 1"}}
 	}
-	src := newSource(text)
-	problems := src.scan()
-	if src.tooDeep {
-		return nil, problems
-	}
-	dec := yaml.NewDecoder(strings.NewReader(text))
-	var doc yaml.Node
-	if err := decode(dec, &doc); err != nil {
-		if errors.Is(err, io.EOF) {
-			return nil, append(problems, Problem{Pos: Pos{1, 1}, Wrong: "the file holds nothing but comments", Right: "start it with: firstvolt: 1"})
+	src, problems := newSource(text)
+	doc, next, problems, err := src.documents(problems)
+	switch {
+	case errors.Is(err, io.EOF):
+		return nil, []Problem{{Pos: Pos{1, 1}, Wrong: "the file holds nothing but comments", Right: "start it with: firstvolt: 1"}}
+	case err != nil:
+		p := src.syntax(err)
+		for _, q := range problems { // an odd character on the line says more
+			if q.Line == p.Line {
+				p = q
+				break
+			}
 		}
-		if len(problems) == 0 {
-			problems = append(problems, src.syntax(err))
-		}
-		return nil, Sorted(problems)
-	}
-	var next yaml.Node
-	if err := decode(dec, &next); err == nil {
+		return nil, []Problem{p}
+	case next != nil:
 		problems = append(problems, Problem{Pos: Pos{next.Line, next.Column}, Wrong: "a second document begins here", Right: "one sheet, one file: remove the --- line and what follows"})
-	} else if !errors.Is(err, io.EOF) {
-		problems = append(problems, src.syntax(err))
 	}
-	w := walker{src: src, problems: problems}
+	w := walker{src: src, problems: problems, scalars: map[Pos]*yaml.Node{}, parent: map[Pos]int{}}
 	root := w.node(doc.Content[0], 1)
+	end := len(src.lines)
+	if next != nil {
+		end = next.Line - 1
+	}
+	w.comments(end)
 	return root, Sorted(w.problems)
+}
+
+// documents decodes the first document, and the second if there is one. An
+// alias to nothing, which stops the library, is made a word and reported.
+func (s *source) documents(problems []Problem) (doc, next *yaml.Node, out []Problem, err error) {
+	const most = 20 // names of aliases to nothing
+	for i := 0; ; i++ {
+		dec := yaml.NewDecoder(strings.NewReader(s.text()))
+		doc, next = &yaml.Node{}, &yaml.Node{}
+		err = decode(dec, doc)
+		if err == nil {
+			switch err = decode(dec, next); {
+			case errors.Is(err, io.EOF):
+				return doc, nil, problems, nil
+			case err == nil:
+				return doc, next, problems, nil
+			}
+		}
+		m := unknownAnchor.FindStringSubmatch(err.Error())
+		if m == nil || i == most {
+			return nil, nil, problems, err
+		}
+		found := s.unalias(m[1])
+		if len(found) == 0 {
+			return nil, nil, problems, err
+		}
+		problems = append(problems, found...)
+	}
+}
+
+var unknownAnchor = regexp.MustCompile(`unknown anchor '(.*)' referenced`)
+
+const (
+	noAlias  = "a value that begins with * is an alias, which is not part of the format"
+	noAnchor = "a value that begins with & is an anchor, which is not part of the format"
+	noTag    = "a value that begins with ! is a tag, which is not part of the format"
+	quoteIt  = "write the value out, or quote it if it begins so"
+)
+
+// unalias takes the star off every *name and remembers where it stood.
+func (s *source) unalias(name string) []Problem {
+	var out []Problem
+	form := regexp.MustCompile(`(^|[\s\[{,])\*` + regexp.QuoteMeta(name) + `([\s\]},:]|$)`)
+	for i, line := range s.lines {
+		text := string(line)
+		if !strings.Contains(text, "*"+name) {
+			continue
+		}
+		for _, m := range form.FindAllStringSubmatchIndex(text, -1) {
+			at := utf8.RuneCountInString(text[:m[3]])
+			line[at] = '_'
+			p := Pos{i + 1, at + 1}
+			s.refused[p] = true
+			out = append(out, Problem{Pos: p, Wrong: noAlias, Right: quoteIt})
+		}
+	}
+	return out
 }
 
 // decode keeps a panic of the YAML library from reaching the person.
@@ -63,7 +120,7 @@ func decode(dec *yaml.Decoder, n *yaml.Node) (err error) {
 	return dec.Decode(n)
 }
 
-// notText finds the first thing that makes the file no UTF-8 text.
+// notText finds the first thing that makes the file no UTF-8 text of lines.
 func notText(data []byte) (Problem, bool) {
 	pos := Pos{1, 1}
 	for i := 0; i < len(data); {
@@ -73,6 +130,8 @@ func notText(data []byte) (Problem, bool) {
 			return Problem{Pos: pos, Wrong: fmt.Sprintf("the byte 0x%02X is not UTF-8 text", data[i]), Right: "save the sheet as UTF-8 text"}, true
 		case r == 0:
 			return Problem{Pos: pos, Wrong: "a zero byte: this is not a text file", Right: "a bench sheet is UTF-8 text"}, true
+		case r == '\r' && (i+1 == len(data) || data[i+1] != '\n'):
+			return Problem{Pos: pos, Wrong: "a line end that is half of one (U+000D)", Right: "save the sheet with plain line ends"}, true
 		}
 		i += size
 		if r == '\n' {
@@ -88,6 +147,8 @@ func notText(data []byte) (Problem, bool) {
 type walker struct {
 	src      *source
 	problems []Problem
+	scalars  map[Pos]*yaml.Node // where each scalar begins
+	parent   map[Pos]int        // of a block scalar: the indent of what holds it
 }
 
 func (w *walker) bad(p Pos, wrong, right string) {
@@ -96,31 +157,31 @@ func (w *walker) bad(p Pos, wrong, right string) {
 
 func (w *walker) node(y *yaml.Node, depth int) *Node {
 	pos := Pos{y.Line, y.Column}
-	n := &Node{Pos: pos}
+	n := &Node{Pos: pos, Refused: w.src.refused[pos]}
 	if depth > MaxDepth {
 		w.bad(pos, fmt.Sprintf("nested deeper than %d", MaxDepth), "a bench sheet nests a few levels")
+		n.Refused = true
 		return n
 	}
-	if y.Anchor != "" {
-		w.bad(pos, "anchors are not part of the format", "write the value out")
-	}
-	if y.Style&yaml.TaggedStyle != 0 {
-		w.bad(pos, "tags are not part of the format", "write the value alone")
-	}
+	w.properties(y)
 	switch y.Kind {
 	case yaml.AliasNode:
-		w.bad(pos, "aliases are not part of the format", "write the value out")
+		w.bad(pos, noAlias, quoteIt)
+		n.Refused = true
 	case yaml.ScalarNode:
 		w.scalar(n, y)
 	case yaml.SequenceNode:
 		n.Kind = List
 		for _, c := range y.Content {
+			w.parent[Pos{c.Line, c.Column}] = y.Column - 1
 			n.Items = append(n.Items, w.node(c, depth+1))
 		}
 	case yaml.MappingNode:
 		n.Kind = Map
 		for i := 0; i+1 < len(y.Content); i += 2 {
-			if e, ok := w.entry(n, y.Content[i], y.Content[i+1], depth); ok {
+			k, v := y.Content[i], y.Content[i+1]
+			w.parent[Pos{v.Line, v.Column}] = y.Column - 1
+			if e, ok := w.entry(n, k, v, depth); ok {
 				n.Entries = append(n.Entries, e)
 			}
 		}
@@ -128,88 +189,126 @@ func (w *walker) node(y *yaml.Node, depth int) *Node {
 	return n
 }
 
+// properties refuses anchors and tags.
+func (w *walker) properties(y *yaml.Node) {
+	pos := Pos{y.Line, y.Column}
+	if y.Anchor != "" {
+		w.bad(pos, noAnchor, quoteIt)
+	}
+	if y.Style&yaml.TaggedStyle != 0 || w.src.at(pos) == '!' {
+		w.bad(pos, noTag, quoteIt)
+	}
+}
+
+func isNull(y *yaml.Node) bool {
+	return y.Kind == yaml.ScalarNode && y.Tag == "!!null" && y.Style == 0
+}
+
 func (w *walker) entry(n *Node, k, v *yaml.Node, depth int) (Entry, bool) {
 	pos := Pos{k.Line, k.Column}
 	switch {
+	case k.Kind == yaml.AliasNode:
+		w.bad(pos, noAlias, quoteIt)
+		return Entry{}, false
 	case k.Kind != yaml.ScalarNode:
 		w.bad(pos, "a key must be one word", "write KEY: value")
 		return Entry{}, false
 	case k.Tag == "!!merge":
-		w.bad(pos, "merge keys are not part of the format", "write the keys out")
-		return Entry{}, false
-	case k.Anchor != "" || k.Style&yaml.TaggedStyle != 0:
-		w.bad(pos, "anchors and tags are not part of the format", "write the key alone")
+		w.bad(pos, "<< is a merge key, which is not part of the format", "write the keys out")
 		return Entry{}, false
 	}
-	if v.Kind == yaml.ScalarNode && v.Tag == "!!null" && v.Style == 0 && v.Value == "" {
-		if p, ok := w.src.slip(n, k); ok {
+	w.scalars[pos] = k
+	w.properties(k)
+	if v.Value == "" && isNull(v) {
+		if p, refuse, ok := w.src.slip(n, k); ok {
 			w.problems = append(w.problems, p)
-			return Entry{}, false
+			return refuse, refuse.Key != ""
 		}
 	}
-	w.marks(pos, k.Value, false)
-	if k.Value == "" || (k.Tag == "!!null" && k.Style == 0) {
+	if w.marks(pos, "the key", k.Value) {
+		return Entry{}, false
+	}
+	if k.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
+		w.bad(pos, "a block of text cannot be a key", "write KEY: value")
+		return Entry{}, false
+	}
+	if k.Value == "" || isNull(k) {
 		w.bad(pos, "a key is empty", "write KEY: value")
 		return Entry{}, false
 	}
 	e := Entry{Key: k.Value, KeyPos: pos}
-	if v.Kind == yaml.ScalarNode && v.Tag == "!!null" && v.Style == 0 {
+	if isNull(v) {
+		// The key stays, so that it is not also called missing.
+		e.Value = &Node{Pos: pos, Refused: true}
 		if v.Value == "" {
-			w.bad(pos, fmt.Sprintf("%s has no value", k.Value), "fill it in, or leave the whole line out")
+			w.bad(pos, fmt.Sprintf("%s has no value", k.Value), "fill it in, or leave it out")
 		} else {
-			w.bad(Pos{v.Line, v.Column}, fmt.Sprintf("%s is %s: nothing is not a value", k.Value, v.Value), "fill it in, or leave the whole line out")
+			w.bad(Pos{v.Line, v.Column}, fmt.Sprintf("%s is %s, and nothing is not a value", k.Value, v.Value), "fill it in, or leave it out")
 		}
-		return Entry{}, false
+		return e, true
 	}
 	e.Value = w.node(v, depth+1)
 	return e, true
 }
 
 func (w *walker) scalar(n *Node, y *yaml.Node) {
+	if y.Value != "" || y.Style != 0 {
+		w.scalars[n.Pos] = y
+	}
 	n.Text = y.Value
 	n.Block = y.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0
 	n.Plain = y.Style == 0 && w.src.stands(n.Pos, y.Value)
-	if y.Style == 0 && y.Tag == "!!null" {
+	switch {
+	case n.Refused:
+		return
+	case isNull(y):
 		w.bad(n.Pos, "a value is missing here", "fill it in, or leave it out")
+		n.Refused = true
+		return
+	case strings.TrimSpace(y.Value) == "":
+		w.bad(n.Pos, "the value is empty", "fill it in, or leave it out")
+		n.Refused = true
 		return
 	}
-	if strings.TrimSpace(y.Value) == "" {
-		w.bad(n.Pos, "the value is empty", "fill it in, or leave the whole line out")
+	if n.Block {
+		w.marks(n.Pos, "the text", strings.NewReplacer("\n", "", "\t", "").Replace(y.Value))
+		return
 	}
-	w.marks(n.Pos, y.Value, n.Block)
+	n.Refused = w.marks(n.Pos, "the value", y.Value)
 }
 
 // marks refuses characters that a person cannot see and a terminal might obey.
-func (w *walker) marks(pos Pos, text string, block bool) {
+func (w *walker) marks(pos Pos, what, text string) bool {
 	for _, r := range text {
-		if block && (r == '\n' || r == '\t') {
-			continue
-		}
-		if hidden(r) {
-			w.bad(pos, fmt.Sprintf("the value holds a control or direction mark (U+%04X)", r), "remove it; write plain text on one line")
-			return
+		switch {
+		case r == '\n':
+			w.bad(pos, what+" goes over several lines", "write it on one line; only a note may be a block of text")
+			return true
+		case hidden(r):
+			w.bad(pos, fmt.Sprintf("%s holds a control or direction mark (U+%04X)", what, unveil(r)), "remove it, or write it anew as plain text")
+			return true
 		}
 	}
+	return false
 }
 
+// hidden tells whether r is a control, direction or private mark.
 func hidden(r rune) bool {
-	return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == '\u2028' || r == '\u2029' || unicode.Is(unicode.Co, r)
+	return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == '\u2028' || r == '\u2029' || unicode.Is(unicode.Co, r) || r&0xFFFE == 0xFFFE
 }
 
-var yamlLine = regexp.MustCompile(`line (\d+): `)
-
-// syntax words an error of the YAML library: one line, at the first character
-// of its line.
-func (s *source) syntax(err error) Problem {
-	line := 1
-	msg := strings.TrimPrefix(err.Error(), "yaml: ")
-	if m := yamlLine.FindStringSubmatch(msg); m != nil {
-		line, _ = strconv.Atoi(m[1])
-		msg = strings.Replace(msg, m[0], "", 1)
+// Visible is text with every hidden mark spelled out, so that it can be shown.
+func Visible(text string) string {
+	if strings.IndexFunc(text, hidden) < 0 {
+		return text
 	}
-	line = max(1, min(line, len(s.lines)))
-	if p, ok := s.slipNear(line); ok {
-		return p
+	var b strings.Builder
+	for _, r := range text {
+		if hidden(r) {
+			fmt.Fprintf(&b, "<U+%04X>", unveil(r))
+		} else {
+			b.WriteRune(r)
+		}
 	}
-	return Problem{Pos: Pos{line, 1}, Wrong: "this is not readable as YAML (" + msg + ")", Right: "look at the indentation, the colons and the brackets of this line and the one before"}
+	return b.String()
 }

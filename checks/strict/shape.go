@@ -89,7 +89,7 @@ func (c *checker) err(p Pos, what string, err error) {
 
 // node checks n; owner is the place of the key (or list item) that holds it.
 func (c *checker) node(n *Node, s *Shape, name string, owner Pos) {
-	if n == nil || s == nil {
+	if n == nil || s == nil || n.Refused {
 		return
 	}
 	switch {
@@ -116,19 +116,23 @@ func (c *checker) node(n *Node, s *Shape, name string, owner Pos) {
 		if s.List != nil {
 			want = append(want, List.String())
 		}
+		if owner == (Pos{1, 1}) && len(s.Map.keys()) > 0 {
+			c.bad(n.Pos, "this is not a list of keys with values", fmt.Sprintf("begin with %s:%s", s.Map.Keys[0].Name, hint(s.Map.Keys[0])))
+			return
+		}
 		c.bad(n.Pos, fmt.Sprintf("%s cannot be %s", name, n.Kind), "write "+strings.Join(want, " or "))
 	}
 }
 
 func (c *checker) text(n *Node, s *TextShape, name string) {
 	if n.Block && !s.Note {
-		c.bad(n.Pos, "a block of text may stand under note: only", "write the value on one line")
+		c.bad(n.Pos, "a block of text may stand under note only", "write the value on one line")
 		return
 	}
 	if s.Words != nil {
 		w, ok := Known(n.Text, s.Words)
 		if !ok {
-			c.bad(n.Pos, fmt.Sprintf("%q is not a word for %s", n.Text, name), Suggest(n.Text, s.Words, "see the list of words in the README"))
+			c.bad(n.Pos, fmt.Sprintf("%q is not known for %s", n.Text, name), Suggest(n.Text, s.Words, "one of: "+strings.Join(s.Words, ", ")))
 			return
 		}
 		n.Text = w
@@ -152,10 +156,21 @@ func (c *checker) list(n *Node, s *ListShape, name string) {
 				count = fmt.Sprintf("%d to %d", s.Min, s.Max)
 			}
 		}
-		c.bad(n.Pos, fmt.Sprintf("%s has %d entries", name, len(n.Items)), "write "+count)
+		c.bad(n.Pos, fmt.Sprintf("%s has %s", name, number(len(n.Items))), "write "+count)
 	}
-	for _, item := range n.Items {
-		c.node(item, s.Item, name, item.At())
+	for i := 0; i < len(n.Items); i++ {
+		item, before := n.Items[i], len(c.problems)
+		what := name
+		if item != nil && item.Kind == Map {
+			what = fmt.Sprintf("entry %d of %s", i+1, name)
+		}
+		c.node(item, s.Item, what, item.At())
+		if len(c.problems) > before && i+1 < len(n.Items) && s.Item.Text != nil && s.Item.Text.Parse != nil {
+			if p, ok := commaInList(item, n.Items[i+1]); ok {
+				c.problems = append(c.problems[:before], p)
+				i++
+			}
+		}
 	}
 }
 
@@ -174,10 +189,11 @@ func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
 			}
 		}
 		switch {
+		case word != nil && word.Refused:
 		case word == nil:
 			c.bad(owner, fmt.Sprintf("%s has no %s", name, s.Case), "add "+s.Case+": one of: "+strings.Join(s.Order, ", "))
 		case word.Kind != Text:
-			c.bad(word.Pos, fmt.Sprintf("%s must be one word", s.Case), "one of: "+strings.Join(s.Order, ", "))
+			c.bad(word.Pos, fmt.Sprintf("%s cannot be %s", s.Case, word.Kind), "one of: "+strings.Join(s.Order, ", "))
 		default:
 			w, ok := Known(word.Text, s.Order)
 			if !ok {
@@ -221,8 +237,11 @@ func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
 				}
 			}
 			c.node(e.Value, s.Any, e.Key, e.KeyPos)
+		case strings.Contains(e.Key, "->"):
+			c.bad(e.KeyPos, NoBraces, "write - {run: A -> B, color: black}")
+			return // nothing else is what it seems
 		case caseKnown:
-			c.bad(e.KeyPos, fmt.Sprintf("%s is not a key of %s", e.Key, name), Suggest(e.Key, names, "its keys: "+strings.Join(names, ", ")))
+			c.bad(e.KeyPos, fmt.Sprintf("%s is not a key of %s", e.Key, name), Suggest(e.Key, names, "one of: "+strings.Join(names, ", ")))
 			continue
 		}
 		kept = append(kept, e)
@@ -233,6 +252,26 @@ func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
 			c.bad(owner, fmt.Sprintf("%s has no %s", name, k.Name), "add "+k.Name+":"+hint(k))
 		}
 	}
+}
+
+// NoBraces is what is wrong with a run that has keys behind it but no braces.
+const NoBraces = "the braces round this run are missing"
+
+func (s *MapShape) keys() []Key {
+	if s == nil {
+		return nil
+	}
+	return s.Keys
+}
+
+func number(n int) string {
+	switch n {
+	case 0:
+		return "no entry"
+	case 1:
+		return "1 entry"
+	}
+	return fmt.Sprintf("%d entries", n)
 }
 
 func hint(k Key) string {

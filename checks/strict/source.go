@@ -2,26 +2,83 @@ package strict
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
 )
 
 // source is the text by lines, for the faults that a YAML tree no longer
-// shows: directives, comments without their space, the common slips.
+// shows: directives, odd line breaks, comments, the common slips.
 type source struct {
 	lines   [][]rune
-	tooDeep bool
+	refused map[Pos]bool // values reported already
 }
 
-func newSource(text string) *source {
-	s := &source{}
-	text = strings.ReplaceAll(text, "\r\n", "\n")
-	for _, l := range strings.Split(text, "\n") {
-		s.lines = append(s.lines, []rune(l))
+// veil is added to a character that the YAML library would stop at, so that
+// it reaches the tree and is refused there with its place.
+const veil = 0xF0000
+
+func unveil(r rune) rune {
+	if r >= veil && r <= veil+0xFFFF {
+		return r - veil
 	}
-	return s
+	return r
+}
+
+// newSource splits the text, and takes out what would stop the library or
+// move its places.
+func newSource(text string) (*source, []Problem) {
+	s := &source{refused: map[Pos]bool{}}
+	var out []Problem
+	for i, l := range strings.Split(text, "\n") {
+		line := []rune(l)
+		for j, r := range line {
+			switch {
+			case r == '\u0085' || r == '\u2028' || r == '\u2029':
+				out = append(out, Problem{Pos: Pos{i + 1, j + 1}, Wrong: fmt.Sprintf("a line break that is not a plain one (U+%04X)", r), Right: "replace it by a space or by Enter"})
+				line[j] = ' '
+			case r < ' ' && r != '\t' || r >= 0x7F && r < 0xA0 || r == 0xFFFE || r == 0xFFFF:
+				line[j] = r + veil
+			}
+		}
+		s.lines = append(s.lines, line)
+	}
+	for i, line := range s.lines {
+		rest := strings.TrimSpace(string(line))
+		if rest != "" && rest[0] != '#' && (len(line) == 0 || line[0] != '%') {
+			break
+		}
+		if len(line) > 0 && line[0] == '%' {
+			out = append(out, Problem{Pos: Pos{i + 1, 1}, Wrong: noDirective, Right: "remove the line"})
+			for j := range line {
+				line[j] = ' ' // read on without it
+			}
+		}
+	}
+	return s, out
+}
+
+func (s *source) text() string { return s.upTo(len(s.lines)) }
+
+// upTo is the text of the first n lines.
+func (s *source) upTo(n int) string {
+	var b strings.Builder
+	for i, line := range s.lines[:n] {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(string(line))
+	}
+	return b.String()
+}
+
+// at is the character at p, or 0.
+func (s *source) at(p Pos) rune {
+	if p.Line < 1 || p.Line > len(s.lines) || p.Column < 1 || p.Column > len(s.lines[p.Line-1]) {
+		return 0
+	}
+	return s.lines[p.Line-1][p.Column-1]
 }
 
 // stands tells whether value is written at p exactly as it is.
@@ -30,132 +87,118 @@ func (s *source) stands(p Pos, value string) bool {
 		return false
 	}
 	line := s.lines[p.Line-1]
-	return p.Column >= 1 && p.Column-1 <= len(line) && strings.HasPrefix(string(line[p.Column-1:]), value)
+	i := p.Column - 1
+	for _, r := range value {
+		if i < 0 || i >= len(line) || line[i] != r {
+			return false
+		}
+		i++
+	}
+	return true
 }
 
-// scan goes through the raw text once: directives, odd line breaks, comments
-// whose # has no space after it, and nesting too deep to hand on.
-func (s *source) scan() []Problem {
-	var out []Problem
-	var quote rune    // inside a quoted scalar
-	blockIndent := -1 // inside a block scalar whose key stands at this indent
-	flow, started := 0, false
-	for i, line := range s.lines {
-		n := i + 1
-		for j, r := range line {
-			if r == '\u0085' || r == '\u2028' || r == '\u2029' {
-				out = append(out, Problem{Pos: Pos{n, j + 1}, Wrong: fmt.Sprintf("a line break that is not a plain one (U+%04X)", r), Right: "replace it by a space or by Enter"})
-			}
-		}
-		indent := 0
-		for indent < len(line) && line[indent] == ' ' {
-			indent++
-		}
-		blank := strings.TrimSpace(string(line)) == ""
-		if blockIndent >= 0 {
-			if blank || indent > blockIndent {
-				continue
-			}
-			blockIndent = -1
-		}
-		if quote == 0 && flow == 0 && len(line) > 0 && line[0] == '%' && !started {
-			out = append(out, Problem{Pos: Pos{n, 1}, Wrong: "directives are not part of the format", Right: "remove the line"})
-			continue
-		}
-		if !blank && line[indent] != '#' {
-			started = true
-		}
+// comments goes through the first lines of the text outside its values, whose
+// places are known by now, and looks at each comment.
+func (w *walker) comments(lines int) {
+	var p Pos
+	next := func() { p.Column++ }
+	for p.Line = 1; p.Line <= lines; p.Line++ {
 		prev := ' '
-		for j := 0; j < len(line); j++ {
-			r := line[j]
-			if quote != 0 {
-				if quote == '"' && r == '\\' {
-					j++
-				} else if r == quote {
-					if quote == '\'' && j+1 < len(line) && line[j+1] == '\'' {
-						j++
-					} else {
-						quote = 0
+		for p.Column = 1; p.Line <= lines && p.Column <= len(w.src.lines[p.Line-1]); next() {
+			line := w.src.lines[p.Line-1]
+			if y := w.scalars[p]; y != nil {
+				delete(w.scalars, p)
+				end := w.src.after(p, y, w.parent[p])
+				if end != p {
+					if i := strings.Index(string(line[p.Column-1:]), " #"); i >= 0 && end.Line > p.Line && end.Column == 1 && line[p.Column-1] != '"' && line[p.Column-1] != '\'' {
+						at := p.Column + 1 + utf8.RuneCountInString(string(line[p.Column-1:])[:i])
+						w.comment(Pos{p.Line, at}, line[at:]) // behind the | of a block
 					}
+					p = Pos{end.Line, end.Column - 1}
+					prev = ']'
+					continue
 				}
-				prev = 'x'
+			}
+			r := line[p.Column-1]
+			if r != '#' || !strings.ContainsRune(" \t[{,]}", prev) {
+				prev = r
 				continue
 			}
-			opens := prev == ' ' || prev == '\t' || strings.ContainsRune("[{,", prev)
+			w.comment(p, line[p.Column:])
+			p.Column = len(line)
+		}
+	}
+}
+
+func (w *walker) comment(p Pos, rest []rune) {
+	if len(rest) > 0 && rest[0] != ' ' && rest[0] != '\t' {
+		w.bad(p, lostComment, commentSpace)
+	}
+	for i, r := range rest {
+		if r >= veil && r <= veil+0xFFFF {
+			w.bad(Pos{p.Line, p.Column + 1 + i}, fmt.Sprintf("a comment holds a control mark (U+%04X)", unveil(r)), "remove it")
+			return
+		}
+	}
+}
+
+// after is the place behind a scalar that begins at p.
+func (s *source) after(p Pos, y *yaml.Node, parent int) Pos {
+	line := s.lines[p.Line-1]
+	switch {
+	case y.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0:
+		return s.afterBlock(p, parent)
+	case y.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0:
+		for p.Column <= len(line) && line[p.Column-1] != '"' && line[p.Column-1] != '\'' {
+			p.Column++ // past an anchor or tag
+		}
+		return s.afterQuotes(p)
+	case s.stands(p, y.Value):
+		return Pos{p.Line, p.Column + utf8.RuneCountInString(y.Value)}
+	}
+	return p
+}
+
+func (s *source) afterQuotes(p Pos) Pos {
+	if p.Column > len(s.lines[p.Line-1]) {
+		return p
+	}
+	quote := s.lines[p.Line-1][p.Column-1]
+	for p.Column++; p.Line <= len(s.lines); p = (Pos{p.Line + 1, 1}) {
+		line := s.lines[p.Line-1]
+		for ; p.Column <= len(line); p.Column++ {
+			r := line[p.Column-1]
 			switch {
-			case (r == '"' || r == '\'') && opens:
-				quote = r
-			case r == '#' && (prev == ' ' || prev == '\t'):
-				if j+1 < len(line) && line[j+1] != ' ' && line[j+1] != '#' && line[j+1] != '\t' {
-					out = append(out, Problem{Pos: Pos{n, j + 1}, Wrong: "a # here starts a comment, and what follows would be lost", Right: "put a space after the # of a comment, or quote the value"})
-				}
-				j = len(line)
-				continue
-			case r == '[' || r == '{':
-				if flow > 0 || opens {
-					flow++
-				}
-			case (r == ']' || r == '}') && flow > 0:
-				flow--
+			case quote == '"' && r == '\\':
+				p.Column++
+			case r == quote && quote == '\'' && p.Column < len(line) && line[p.Column] == quote:
+				p.Column++
+			case r == quote:
+				return Pos{p.Line, p.Column + 1}
 			}
-			if flow > MaxDepth {
-				s.tooDeep = true
-				return []Problem{{Pos: Pos{n, j + 1}, Wrong: fmt.Sprintf("nested deeper than %d", MaxDepth), Right: "a bench sheet nests a few levels"}}
-			}
-			prev = r
-		}
-		if quote == 0 && flow == 0 && blockStart.MatchString(string(line)) {
-			blockIndent = indent
 		}
 	}
-	return out
+	return Pos{len(s.lines) + 1, 1}
 }
 
-var (
-	blockStart   = regexp.MustCompile(`(^|:|-)\s+[|>][+-]?\d?[+-]?\s*(#.*)?$`)
-	noSpace      = regexp.MustCompile(`^(\s*(?:- )?\{?\s*)([A-Za-z][A-Za-z0-9_-]*):([^\s:/].*)$`)
-	noBraces     = regexp.MustCompile(`^(\s*-\s+)run:\s+[^{}]*,\s*[a-z]+:\s`)
-	bareOver     = regexp.MustCompile(`^(.*?[:\[,]\s*)>\s*[\d.]`)
-	keyWithValue = regexp.MustCompile(`^([A-Za-z][A-Za-z0-9_-]*):(\S.*)$`)
-	digitsFirst  = regexp.MustCompile(`^\d+(\s*\S+)?$`)
-)
-
-// slip recognises a map key without value that is really something else: a
-// missing space after a colon, or the second half of a decimal comma.
-func (s *source) slip(n *Node, k *yaml.Node) (Problem, bool) {
-	pos := Pos{k.Line, k.Column}
-	if m := keyWithValue.FindStringSubmatch(k.Value); m != nil {
-		return Problem{Pos: pos, Wrong: fmt.Sprintf("no space after the colon of %s", m[1]), Right: fmt.Sprintf("write %s: %s", m[1], m[2])}, true
-	}
-	if len(n.Entries) > 0 && digitsFirst.MatchString(k.Value) {
-		last := n.Entries[len(n.Entries)-1]
-		if last.Value != nil && last.Value.Kind == Text && digitsFirst.MatchString(last.Value.Text) {
-			return Problem{Pos: last.Value.Pos, Wrong: "a decimal comma", Right: fmt.Sprintf("write %s: %s.%s", last.Key, last.Value.Text, k.Value)}, true
-		}
-	}
-	return Problem{}, false
-}
-
-// slipNear words the common slips that leave no YAML at all; line is where
-// the library stumbled, which may be one off.
-func (s *source) slipNear(line int) (Problem, bool) {
-	for _, n := range []int{line, line + 1, line - 1} {
-		if n < 1 || n > len(s.lines) {
+// afterBlock is the first line behind a block of text: one that is indented
+// less than its first line, or no more than what holds it.
+func (s *source) afterBlock(p Pos, parent int) Pos {
+	least := parent + 1
+	header := strings.TrimLeft(string(s.lines[p.Line-1][p.Column-1:]), "|>+-")
+	explicit := header != "" && header[0] >= '1' && header[0] <= '9'
+	for p.Line++; p.Line <= len(s.lines); p.Line++ {
+		line := string(s.lines[p.Line-1])
+		if strings.TrimSpace(line) == "" {
 			continue
 		}
-		text := string(s.lines[n-1])
-		if m := bareOver.FindStringSubmatch(text); m != nil {
-			return Problem{Pos: Pos{n, len([]rune(m[1])) + 1}, Wrong: "an unquoted > means something else in YAML", Right: "write over 500 MΩ, or quote it: \"> 500 MΩ\""}, true
+		indent := len(line) - len(strings.TrimLeft(line, " "))
+		if indent < least {
+			break
 		}
-		if m := noBraces.FindStringSubmatch(text); m != nil {
-			return Problem{Pos: Pos{n, len([]rune(m[1])) + 1}, Wrong: "the braces round run: are missing", Right: "write - {run: A -> B, color: black}"}, true
-		}
-		if m := noSpace.FindStringSubmatch(text); m != nil {
-			return Problem{Pos: Pos{n, len([]rune(m[1])) + 1}, Wrong: fmt.Sprintf("no space after the colon of %s", m[2]), Right: fmt.Sprintf("write %s: %s", m[2], m[3])}, true
-		}
-		if strings.ContainsRune(text, '\t') && strings.HasPrefix(strings.TrimLeft(text, " "), "\t") {
-			return Problem{Pos: Pos{n, 1}, Wrong: "a tab in the indentation", Right: "indent with spaces"}, true
+		if !explicit {
+			least, explicit = indent, true
 		}
 	}
-	return Problem{}, false
+	return Pos{p.Line, 1}
 }

@@ -40,12 +40,22 @@ func (p Problem) String() string {
 	return fmt.Sprintf("%s:%d:%d: %s", p.File, p.Line, p.Column, p.Says())
 }
 
-// Says is the sentence without its place.
+// Says is the sentence without its place, fit to be shown: what a file holds
+// in control or direction marks is spelled out.
 func (p Problem) Says() string {
+	const most = 400 // characters of each half: a value may be a whole file
 	if p.Right == "" {
-		return p.Wrong
+		return Visible(short(p.Wrong, most))
 	}
-	return p.Wrong + "; " + p.Right
+	return Visible(short(p.Wrong, most) + "; " + short(p.Right, most))
+}
+
+func short(s string, most int) string {
+	if len(s) <= most {
+		return s
+	}
+	r := []rune(s[:most])
+	return string(r[:len(r)-1]) + "…" // the last may be half a character
 }
 
 // Sorted gives the problems by place, without exact repeats.
@@ -66,7 +76,7 @@ const (
 	List
 )
 
-func (k Kind) String() string { return [...]string{"a value", "a map of keys", "a list"}[k] }
+func (k Kind) String() string { return [...]string{"a value", "keys with values", "a list"}[k] }
 
 // Node is a piece of the file. A nil Node answers every method as if empty.
 type Node struct {
@@ -78,6 +88,9 @@ type Node struct {
 	Entries []Entry
 	Items   []*Node
 	Data    any // what the Shape's Parse made of the text
+	// Refused: a fault of the value itself has been reported; nothing more is
+	// to be said of it.
+	Refused bool
 }
 
 // Entry is one key of a map with its value. After Check the key is in its

@@ -41,25 +41,49 @@ func Known(word string, official []string) (string, bool) {
 	return "", false
 }
 
-// Nearest is the official word most like word, or "" if none is like it.
+// Nearest is the official word most like word, or "" if none is like it: the
+// same but for case, the beginning of one, or a slip or two of the pen, fewer
+// in a short word.
 func Nearest(word string, official []string) string {
-	best, distance := "", len(word)/2+2
+	w := strings.ToLower(Canon(word))
+	slips := 0
+	switch n := len([]rune(w)); {
+	case n > 8:
+		slips = 3
+	case n > 4:
+		slips = 2
+	case n > 1:
+		slips = 1
+	}
+	best, distance := "", slips+1
 	for _, o := range official {
-		d := smetrics.WagnerFischer(strings.ToLower(word), strings.ToLower(o), 1, 1, 1)
-		if d < distance {
+		l := strings.ToLower(Canon(o))
+		if len(w) >= 3 && distance > 1 && (strings.HasPrefix(l, w) || len(l) >= 4 && strings.HasPrefix(w, l)) {
+			best, distance = o, 1
+			continue
+		}
+		if d := len(l) - len(w); d >= distance || -d >= 4*distance {
+			continue
+		}
+		if d := smetrics.WagnerFischer(w, l, 1, 1, 1); d < distance && d < len(l) {
 			best, distance = o, d
 		}
 	}
 	return best
 }
 
+// few is how many words a hint lists.
+const few = 14
+
 // Suggest words the hint of an unknown word: the nearest, or the whole list
 // where it is short, or help.
 func Suggest(word string, official []string, help string) string {
-	if n := Nearest(word, official); n != "" {
-		return "did you mean " + n + "?"
+	if len(word) <= 60 && len(official) <= 400 {
+		if n := Nearest(word, official); n != "" {
+			return "did you mean " + n + "?"
+		}
 	}
-	if len(official) > 0 && len(official) <= 14 {
+	if len(official) > 0 && len(official) <= few {
 		return "one of: " + strings.Join(official, ", ")
 	}
 	return help
