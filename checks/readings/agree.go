@@ -62,17 +62,21 @@ func agree(b *bench.Bench, rd *sheet.Reading) agreement {
 		return agreement{missing: []figure.Need{{What: "a prediction of " + rd.Name, How: err.Error()}}}
 	}
 	a := agreement{r: quantity.Range{Low: math.Inf(1), High: 0, Dim: quantity.Number}, trace: []string{fmt.Sprintf("the meter saw %s", r)}}
-	for _, p := range predictions {
+	differ := false
+	for i, p := range predictions {
 		d := one(b, rd, r, p)
+		differ = differ || i > 0 && (d.r != a.r || d.unasked != a.unasked)
 		a.r.Low, a.r.High = math.Min(a.r.Low, d.r.Low), math.Max(a.r.High, d.r.High)
 		a.missing = append(a.missing, d.missing...)
 		a.unasked = a.unasked || d.unasked
-		a.trace = append(a.trace, d.trace...)
-		if a.note == "" {
+		if i == 0 || differ {
+			a.trace = append(a.trace, d.trace...)
+		}
+		if i == 0 {
 			a.note = d.note
 		}
 	}
-	if len(predictions) > 1 && a.r.Low != a.r.High {
+	if differ {
 		a.note = strings.TrimPrefix(a.note+"; how the switches stood is not told, so every position counts", "; ")
 	}
 	return a
@@ -83,13 +87,10 @@ func one(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Prediction
 	switch {
 	case p.Open:
 		return apart(b, rd, r, p)
-	case len(p.Needs) > 0 && p.Unknown:
-		a := agreement{}
-		for _, n := range p.Needs {
-			a.missing = append(a.missing, figure.Need{What: n, How: "add it to the part; the resistance of this path hangs on it"})
+	case unknownPath(p):
+		if needs := pathNeeds(b, p); len(needs) > 0 {
+			return agreement{missing: needs}
 		}
-		return a
-	case p.Unknown:
 		return unpredicted(b, rd, r, p)
 	}
 	a := agreement{r: quantity.Range{Dim: quantity.Number}}
@@ -105,6 +106,30 @@ func one(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Prediction
 		fmt.Sprintf("allowance: the larger of %s and a tenth: %s", ohmsOf(allowOhms), ohmsOf(small)),
 		fmt.Sprintf("farthest outside: %s", ohmsOf(worst))}
 	return a
+}
+
+// unknownPath tells whether something of unknown value carries the meter's
+// current, alone or beside what is known.
+func unknownPath(p bench.Prediction) bool {
+	return p.Unknown || slices.ContainsFunc(p.Path, boundless)
+}
+
+func boundless(e *circuit.Element) bool {
+	return e.Conducts != circuit.Bridging && math.IsInf(e.R.High, 1)
+}
+
+// pathNeeds are the keys that would make an unknown path known. The cord is
+// asked for where it alone is what is not known.
+func pathNeeds(b *bench.Bench, p bench.Prediction) []figure.Need {
+	var needs []figure.Need
+	for _, n := range p.Needs {
+		needs = append(needs, figure.Need{What: n, How: "add it to the part; the resistance of this path hangs on it"})
+	}
+	inside := slices.ContainsFunc(p.Path, func(e *circuit.Element) bool { return boundless(e) && e.Owner != "" })
+	if _, known := b.CordConductor(); !known && !inside {
+		needs = append(needs, figure.Need{What: "size and length of the cord", How: "add size: and length: under cord:"})
+	}
+	return needs
 }
 
 // apart judges a reading where no conducting path joins the probes: it is to
@@ -161,12 +186,13 @@ func unpredicted(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Pr
 	reached := c.Reach(rd.A, func(e *circuit.Element) bool {
 		return e.Conducts == circuit.Wire || e.Conducts == circuit.Joint || e.Conducts == circuit.Conducting
 	})
-	if !slices.ContainsFunc(rd.B, reached.Has) || !(r.High >= megohm) {
+	open := megohm + p.Wide.Low
+	if !slices.ContainsFunc(rd.B, reached.Has) || !(r.High >= open) {
 		return a
 	}
 	a.r.High = math.Inf(1)
-	if r.Low >= megohm {
-		a.r.Low = math.Max(r.Low/megohm, 2)
+	if r.Low >= open {
+		a.r.Low = math.Max(r.Low/open, 2)
 		a.note = "a conducting path is drawn here, and the meter saw none"
 		a.unasked = false
 	}

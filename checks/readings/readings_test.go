@@ -3,6 +3,7 @@ package readings_test
 import (
 	"os"
 	"strings"
+	"sync"
 	"testing"
 
 	"firstvolt/checks/bench"
@@ -51,6 +52,17 @@ func benchOf(t *testing.T, text string) *bench.Bench {
 
 // book is the rulebook's file of this room, alone.
 func book(t *testing.T) *rules.Book {
+	t.Helper()
+	loadBook.Do(func() { theBook = readBook(t) })
+	return theBook
+}
+
+var (
+	loadBook sync.Once
+	theBook  *rules.Book
+)
+
+func readBook(t *testing.T) *rules.Book {
 	t.Helper()
 	var known []figure.Def
 	for _, c := range readings.Checks {

@@ -1,0 +1,128 @@
+package readings
+
+import (
+	"fmt"
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
+)
+
+var capacitanceOff = figure.Def{
+	Name: "capacitance-disagreement", Room: "readings", Of: []string{"chassis", "body"}, Unit: quantity.Number,
+	Says: "capacitance from both pins, less what the capacitors are marked with, over 2 nF and a quarter of that",
+}
+
+// What windings and wiring add, and what marked values may be off by (rule of
+// the readings).
+const (
+	strayFarads = 2e-9
+	markedShare = 0.25
+)
+
+func computeCapacitance(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	for _, s := range append(b.Subjects("chassis"), b.Subjects("body")...) {
+		none := true
+		for _, rd := range ofKind(b, "capacitance") {
+			of := mainsAgainst(b, rd, s.Name, true)
+			if of == never {
+				continue
+			}
+			none = false
+			f := capacitanceOf(b, s, rd)
+			if of == partly {
+				f = figure.NotKnown(&capacitanceOff, s, unsaid(rd))
+			}
+			f.At = rd.At
+			out = append(out, f)
+		}
+		if none {
+			out = append(out, figure.NotKnown(&capacitanceOff, s, figure.Need{
+				What: fmt.Sprintf("capacitance between plug.hot + plug.neutral and %s, switches closed", s.Name),
+				How:  "a capacitance meter at the pins of the plug, set unplugged"}))
+		}
+	}
+	return out
+}
+
+func capacitanceOf(b *bench.Bench, s figure.Subject, rd *sheet.Reading) figure.Figure {
+	r, ok, why := rd.True()
+	if !ok {
+		return figure.NotKnown(&capacitanceOff, s, useless(rd, why))
+	}
+	var out figure.Figure
+	states, _ := b.StatesOf(rd)
+	for i, st := range states {
+		sum, needs := markedSum(b, b.Circuit(st), rd)
+		if len(needs) > 0 {
+			return figure.NotKnown(&capacitanceOff, s, needs...)
+		}
+		// The quotient falls as the sum rises.
+		d := quantity.Range{Low: overMarked(r.Low, sum.High), High: overMarked(r.High, sum.Low), Dim: quantity.Number}
+		if i > 0 {
+			d = d.Hull(out.Range)
+		}
+		out = figure.Number(&capacitanceOff, s, d)
+		out.Trace = []string{fmt.Sprintf("read %s, marked %s", r, sum), fmt.Sprintf("(read − marked) over (2 nF + a quarter of marked): %s", d)}
+		out.Note = fmt.Sprintf("read %s, marked %s", r, sum)
+	}
+	return out
+}
+
+func overMarked(read, sum float64) float64 { return (read - sum) / (strayFarads + markedShare*sum) }
+
+// markedSum is the capacitance between the probes by the marked values: a
+// capacitor is taken as a resistance of 1/C, so that series and parallel come
+// out by the network; whatever conducts joins.
+func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (quantity.Range, []figure.Need) {
+	sum := quantity.Range{Dim: quantity.Capacitance}
+	var needs []figure.Need
+	var es []circuit.Element
+	for _, e := range c.Elements() {
+		p := bench.PartOfElement(&e)
+		switch {
+		case p != nil && e.Conducts == circuit.Bridging && (p.Kind.Name == "capacitor" || p.Kind.Name == "filter"):
+			v, ok := p.Value("value")
+			if ok && v.Low > 0 {
+				e.R = circuit.Interval{Low: 1 / v.High, High: 1 / v.Low}
+			} else if !ok {
+				e.R = circuit.Anything()
+			} else {
+				continue
+			}
+			e.Conducts = circuit.Conducting
+		case bench.Conductors(&e):
+			e.Conducts, e.R = circuit.Wire, circuit.Interval{}
+		default:
+			continue
+		}
+		es = append(es, e)
+	}
+	net := circuit.New(es, append(slices.Clone(rd.A), rd.B...)...)
+	for _, e := range net.Between(rd.A, rd.B) {
+		if p := bench.PartOfElement(e); p != nil && e.Conducts == circuit.Conducting {
+			switch _, ok := p.Value("value"); {
+			case p.Kind.Name == "filter":
+				needs = append(needs, figure.Need{What: "the capacitors inside " + p.Name, How: "nothing on its label says them; read with " + p.Name + " lifted"})
+			case !ok:
+				needs = append(needs, figure.Need{What: p.Name + " value", How: "add it to the part"})
+			}
+		}
+	}
+	if len(needs) > 0 {
+		return sum, slices.Compact(needs)
+	}
+	res, err := net.Resistance(rd.A, rd.B)
+	switch {
+	case err != nil:
+		return sum, []figure.Need{{What: "a sum of the marked capacitors", How: err.Error()}}
+	case res.Open:
+		return sum, nil
+	}
+	sum.Low, sum.High = 1/res.R.High, 1/res.R.Low
+	return sum, nil
+}

@@ -1,0 +1,82 @@
+package readings
+
+import (
+	"fmt"
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
+)
+
+var continuous = figure.Def{
+	Name: "winding-continuous", Room: "readings", Of: []string{"winding"}, Present: true,
+	Says: "A meter saw through the winding from end to end.",
+}
+
+// computeContinuous: a reading below 1 MΩ that can only have passed through a
+// section proves it. A reading of the winding alone that shows 1 MΩ or more
+// proves a break, whatever else says; one that proves nothing leaves it open.
+func computeContinuous(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	ws, subjects := windings(b)
+	for i, w := range ws {
+		out = append(out, continuityOf(b, w, subjects[i]))
+	}
+	return out
+}
+
+func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.Figure {
+	through := make([]*sheet.Reading, len(w.Winding.Order)) // by section, from 1
+	var needs []figure.Need
+	for _, rd := range ofKind(b, "resistance") {
+		r, ok, why := rd.True()
+		if v, _, _, direct := b.Direct(rd); direct && v.Winding == w.Winding {
+			switch {
+			case !ok:
+				needs = append(needs, useless(rd, why))
+			case r.Low >= megohm:
+				f := figure.Is(&continuous, s, false)
+				f.At, f.Witness = rd.At, []string{rd.A[0], rd.B[0]}
+				f.Trace = []string{fmt.Sprintf("%s read %s", rd.Name, r)}
+				return f
+			}
+		}
+		if !ok || !(r.High < megohm) {
+			continue
+		}
+		for k := 1; k < len(w.Winding.Order); k++ {
+			if through[k] == nil && passesOnly(b, rd, w.Part, w.Part.SectionName(w.Winding, k)) {
+				through[k] = rd
+			}
+		}
+	}
+	f := figure.Is(&continuous, s, true)
+	for k := 1; k < len(w.Winding.Order); k++ {
+		if through[k] == nil {
+			needs = append(needs, figure.Need{What: fmt.Sprintf("resistance between %s and %s", w.Part.Full(w.Winding.Order[k-1]), w.Part.Full(w.Winding.Order[k])), How: "an ohmmeter on the terminals of the winding, set unplugged"})
+			continue
+		}
+		f.At = through[k].At
+		f.Trace = append(f.Trace, fmt.Sprintf("%s, below 1 MΩ, passes through %s", through[k].Name, w.Part.SectionName(w.Winding, k)))
+	}
+	if len(needs) > 0 {
+		return figure.NotKnown(&continuous, s, needs...)
+	}
+	f.Trace = slices.Compact(f.Trace)
+	return f
+}
+
+// passesOnly tells whether a reading passes through the section, and has no
+// other way that conducts, in every state that it leaves open.
+func passesOnly(b *bench.Bench, rd *sheet.Reading, p *part.Part, section string) bool {
+	return inStates(b, rd, func(st bench.State) bool {
+		c := b.Circuit(st)
+		other := func(e *circuit.Element) bool { return bench.Conductors(e) && e.Name != section }
+		e := c.Element(section)
+		return e != nil && e.Owner == p.Name && slices.ContainsFunc(rd.B, touched(c, rd.A, bench.Conductors)) &&
+			!slices.ContainsFunc(rd.B, touched(c, rd.A, other))
+	}) == always
+}

@@ -1,0 +1,140 @@
+package readings
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
+)
+
+var turnsRatio = figure.Def{
+	Name: "turns-ratio-disagreement", Room: "readings", Of: []string{"winding"}, Unit: quantity.Number,
+	Says: "how far a voltage reading lies outside what the marked volts predict, in units of 10 %",
+}
+
+// addedNoLoad is how much a winding may give without load above the volts it
+// is marked with under load (design rule of the ratio model: up to 20 %).
+const addedNoLoad = 0.2
+
+// turned is a voltage reading from one winding to another.
+type turned struct {
+	rd         *sheet.Reading
+	fed, other bench.PartWinding
+	share      float64 // of the other winding, that the meter spanned
+}
+
+// ratioReading finds the two windings of a voltage reading: the one fed and
+// the one read, of the same part.
+func ratioReading(b *bench.Bench, rd *sheet.Reading) (turned, bool) {
+	t := turned{rd: rd, share: 1}
+	if rd.Kind != "voltage" || rd.AppliedW == nil {
+		return t, false
+	}
+	t.fed = bench.PartWinding{Part: rd.Applied, Winding: rd.AppliedW}
+	for _, w := range rd.Applied.Windings {
+		i, j := place(rd.Applied, w, rd.A), place(rd.Applied, w, rd.B)
+		if i < 0 || j < 0 || i == j || w == rd.AppliedW {
+			continue
+		}
+		t.other = bench.PartWinding{Part: rd.Applied, Winding: w}
+		if i+j == len(w.Order)-1 && (i == 0 || j == 0) {
+			return t, true
+		}
+		share, ok := w.TapVolts(w.Order[i], w.Order[j])
+		t.share = share
+		return t, ok && share > 0
+	}
+	return t, false
+}
+
+func place(p *part.Part, w *part.Winding, probe []string) int {
+	if len(probe) != 1 {
+		return -1
+	}
+	return slices.IndexFunc(w.Order, func(t string) bool { return p.Full(t) == probe[0] })
+}
+
+// emptyVolts are the volts of a winding without load: as marked for that, or
+// the loaded ones with up to 20 % added. A primary carries what feeds it.
+func emptyVolts(w bench.PartWinding) (quantity.Range, bool) {
+	if v, ok := part.ValueOf(w.Winding.Node.Get("no-load")); ok {
+		return v, true
+	}
+	v, ok := part.ValueOf(w.Winding.Node.Get("voltage"))
+	if ok && w.Winding.Role != "primary" {
+		v.High *= 1 + addedNoLoad
+	}
+	return v, ok && v.Low > 0
+}
+
+// computeTurns judges each secondary by the readings that it was fed or read
+// in together with another winding: with a primary, or read from another
+// secondary.
+func computeTurns(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	ws, subjects := windings(b)
+	for i, w := range ws {
+		if !secondary(w) {
+			continue
+		}
+		none := true
+		for _, rd := range b.Sheet.Readings {
+			t, ok := ratioReading(b, rd)
+			if !ok || t.other.Winding != w.Winding && (t.fed.Winding != w.Winding || t.other.Winding.Role != "primary") {
+				continue
+			}
+			none = false
+			out = append(out, turnsOf(t, subjects[i]))
+		}
+		if none {
+			out = append(out, figure.NotKnown(&turnsRatio, subjects[i], figure.Need{
+				What: fmt.Sprintf("voltage across %s with a few volts applied to another winding", w.Name()),
+				How:  "some volts AC from a bench transformer, a fuse or lamp in series, everything else taken off the windings: what is not fed may be live"}))
+		}
+	}
+	return out
+}
+
+func turnsOf(t turned, s figure.Subject) figure.Figure {
+	missing := func(what, how string) figure.Figure {
+		f := figure.NotKnown(&turnsRatio, s, figure.Need{What: what, How: how})
+		f.At = t.rd.At
+		return f
+	}
+	r, ok, why := t.rd.True()
+	fedVolts, okFed := emptyVolts(t.fed)
+	otherVolts, okOther := emptyVolts(t.other)
+	switch {
+	case !ok:
+		return missing("a voltage reading of "+t.rd.Name+" that proves something", why)
+	case !t.rd.HasVolts:
+		return missing("volts of the voltage reading of "+t.rd.Name, "add volts: to the reading")
+	case !okFed:
+		return missing(t.fed.Name()+" voltage", "add it to the winding, or its no-load volts")
+	case !okOther:
+		return missing(t.other.Name()+" voltage", "add it to the winding, or its no-load volts")
+	}
+	acc := t.rd.With.Accuracy
+	fed := quantity.Range{Low: math.Max(0, t.rd.Volts.Low*(1-acc.Fraction)-acc.Amount), High: t.rd.Volts.High*(1+acc.Fraction) + acc.Amount, Dim: quantity.Voltage}
+	ratio := otherVolts.Scale(t.share).Div(fedVolts, quantity.Number)
+	atLow, atHigh := ratio.Scale(fed.Low), ratio.Scale(fed.High)
+	d := quantity.Range{Dim: quantity.Number}
+	gap := math.Max(0, math.Max(atLow.Low-r.High, r.Low-atHigh.High))
+	worst := math.Max(0, math.Max(atHigh.Low-r.Low, r.High-atLow.High))
+	d.Low = gap / (allowShare * atHigh.High)
+	d.High = math.Max(d.Low, worst/(allowShare*atLow.Low))
+	f := figure.Number(&turnsRatio, s, d)
+	if !(atLow.Low > 0) {
+		f.Range.Low, f.Range.High = 0, math.Inf(1)
+	}
+	f.At = t.rd.At
+	span := quantity.Range{Low: atLow.Low, High: atHigh.High, Dim: quantity.Voltage}
+	f.Note = fmt.Sprintf("predicted %s from %s, read %s", span, t.fed.Name(), r)
+	f.Trace = []string{fmt.Sprintf("fed %s, marked %s against %s without load", fed, otherVolts.Scale(t.share), fedVolts), f.Note, fmt.Sprintf("farthest outside: %.4g V", worst)}
+	return f
+}

@@ -1,0 +1,199 @@
+package readings
+
+import (
+	"fmt"
+	"math"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
+)
+
+var hasBand = figure.Def{
+	Name: "winding-has-usual-ohms", Room: "readings", Of: []string{"winding"}, Present: true,
+	Says: "Windings of its kind have a usual resistance.",
+}
+
+var outsideBand = figure.Def{
+	Name: "winding-outside-usual", Room: "readings", Of: []string{"winding"}, Unit: quantity.Number,
+	Says: "its resistance over the usual highest, or the usual lowest over it, whichever is more",
+}
+
+var hasHalves = figure.Def{
+	Name: "winding-has-halves", Room: "readings", Of: []string{"winding"}, Present: true,
+	Says: "It is a plate winding with a middle tap.",
+}
+
+var halves = figure.Def{
+	Name: "halves-unequal", Room: "readings", Of: []string{"winding"}, Unit: quantity.Fraction,
+	Says: "resistance of the larger half over that of the smaller, less one",
+}
+
+// stretch is what direct readings say of a winding from one place of its Order
+// to another: the span that holds them all, by themselves or as a sum.
+func stretch(b *bench.Bench, w bench.PartWinding, from, to int) (r quantity.Range, at *sheet.Reading, ok bool) {
+	sum := quantity.Range{Dim: quantity.Resistance}
+	whole := true
+	for k := from; k < to; k++ {
+		one, rd, ok := readAt(b, w, k, k+1)
+		whole = whole && ok
+		sum = sum.Add(one)
+		if rd != nil {
+			at = rd
+		}
+	}
+	if own, rd, ok := readAt(b, w, from, to); ok {
+		if whole {
+			return own.Hull(sum), rd, true
+		}
+		return own, rd, true
+	}
+	return sum, at, whole && from < to
+}
+
+// readAt is the span of every direct reading from place to place.
+func readAt(b *bench.Bench, w bench.PartWinding, from, to int) (r quantity.Range, at *sheet.Reading, ok bool) {
+	for _, rd := range ofKind(b, "resistance") {
+		v, i, j, direct := b.Direct(rd)
+		if !direct || v.Winding != w.Winding || i != from || j != to {
+			continue
+		}
+		one, proves, _ := rd.True()
+		if !proves {
+			one = quantity.Unknown(quantity.Resistance)
+		}
+		if ok {
+			one = one.Hull(r)
+		}
+		r, at, ok = one, rd, true
+	}
+	return r, at, ok
+}
+
+// tapPlace is the place of the middle tap in a winding's Order, 0 if none.
+func tapPlace(w bench.PartWinding) int {
+	for i, t := range w.Winding.Order {
+		if w.Winding.Tap != "" && t == w.Winding.Tap {
+			return i
+		}
+	}
+	return 0
+}
+
+func computeHasHalves(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	ws, subjects := windings(b)
+	for i, w := range ws {
+		out = append(out, figure.Is(&hasHalves, subjects[i], subjects[i].Role == "plate" && tapPlace(w) > 0))
+	}
+	return out
+}
+
+func computeHalves(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	ws, subjects := windings(b)
+	for i, w := range ws {
+		tap, last := tapPlace(w), len(w.Winding.Order)-1
+		if tap == 0 || subjects[i].Role != "plate" {
+			continue
+		}
+		x, at, okX := stretch(b, w, 0, tap)
+		y, _, okY := stretch(b, w, tap, last)
+		var needs []figure.Need
+		if !okX {
+			needs = append(needs, halfNeed(w, w.Winding.Order[0]))
+		}
+		if !okY {
+			needs = append(needs, halfNeed(w, w.Winding.Order[last]))
+		}
+		if len(needs) > 0 {
+			out = append(out, figure.NotKnown(&halves, subjects[i], needs...))
+			continue
+		}
+		one, other := x.Div(y, quantity.Fraction), y.Div(x, quantity.Fraction)
+		r := quantity.Range{Low: math.Max(0, math.Max(one.Low, other.Low)-1), High: math.Max(one.High, other.High) - 1, Dim: quantity.Fraction}
+		f := figure.Number(&halves, subjects[i], r)
+		f.At = at.At
+		f.Trace = []string{fmt.Sprintf("halves %s and %s", x, y), fmt.Sprintf("larger over smaller, less one: %s", r)}
+		out = append(out, f)
+	}
+	return out
+}
+
+func halfNeed(w bench.PartWinding, end string) figure.Need {
+	return figure.Need{What: fmt.Sprintf("resistance between %s and %s", w.Part.Full(end), w.Part.Full(w.Winding.Tap)),
+		How: "an ohmmeter with a known error, from the end of the winding to its tap"}
+}
+
+// bandOf is the usual resistance of a winding: of a half where it is a plate
+// winding with a tap, and then per is 2.
+func bandOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) (band quantity.Range, basis figure.Basis, per int, ok bool) {
+	if w.Part.Kind.Name != "transformer" {
+		return band, basis, 0, false
+	}
+	size, volts := 0.0, 0.0
+	if p, ok := w.Part.Value("power"); ok {
+		size = p.High
+	} else if p, ok := b.Sheet.Nameplate("power"); ok {
+		size = p.High
+	}
+	if v, ok := w.Winding.Volts(); ok {
+		volts = v.High
+	}
+	role := s.Role
+	per = 1
+	switch {
+	case role == "plate" && tapPlace(w) > 0:
+		role, per = "half", 2
+	case role == "plate", role == "heater" && (volts < 6 || volts > 8), role == "rectifier" && (volts < 4.8 || volts > 6):
+		return band, basis, 0, false // the table has windings of 6.3 V and 5 V
+	}
+	band, basis, ok = handbook.WindingBand(role, size, volts)
+	if ok && (role == "heater" || role == "rectifier") {
+		band.Low, band.High = 0, math.Max(band.High, lowWinding)
+	}
+	return band, basis, per, ok
+}
+
+// lowWinding is the resistance below which a heater winding is as it should
+// be: two leads and a hand meter cannot tell more (common practice).
+const lowWinding = 1
+
+func computeHasBand(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	ws, subjects := windings(b)
+	for i, w := range ws {
+		_, _, _, ok := bandOf(b, w, subjects[i])
+		out = append(out, figure.Is(&hasBand, subjects[i], ok))
+	}
+	return out
+}
+
+func computeOutsideBand(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	ws, subjects := windings(b)
+	for i, w := range ws {
+		band, basis, per, ok := bandOf(b, w, subjects[i])
+		if !ok {
+			continue
+		}
+		last := len(w.Winding.Order) - 1
+		r, at, ok := stretch(b, w, 0, last)
+		if !ok {
+			out = append(out, figure.NotKnown(&outsideBand, subjects[i], figure.Need{
+				What: fmt.Sprintf("resistance across %s", w.Name()), How: "an ohmmeter on the ends of the winding, set unplugged"}))
+			continue
+		}
+		band = band.Scale(float64(per))
+		over := r.Div(quantity.Exact(band.High, quantity.Resistance), quantity.Number)
+		under := quantity.Exact(band.Low, quantity.Resistance).Div(r, quantity.Number)
+		f := figure.Number(&outsideBand, subjects[i], quantity.Range{Low: math.Max(over.Low, under.Low), High: math.Max(over.High, under.High), Dim: quantity.Number})
+		f.At, f.From = at.At, []figure.Basis{basis}
+		f.Note = fmt.Sprintf("it has %s; usual is %s", r, band)
+		f.Trace = []string{f.Note}
+		out = append(out, f)
+	}
+	return out
+}
