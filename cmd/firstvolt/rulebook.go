@@ -36,6 +36,9 @@ func rulebookCommand() *cli.Command {
 // rulebookPage lists the rules by group, in the order of the groups.
 func rulebookPage(book *rules.Book, sources bool, p report.Painter) []byte {
 	var out bytes.Buffer
+	if sources {
+		out.WriteString(report.Wrap("Every clause of a rule must hold. What is not known leaves the rule unproven, unless the clause says otherwise; a should that is not met is a caution.", "", "") + "\n")
+	}
 	for _, g := range rules.Groups {
 		var body bytes.Buffer
 		n := 0

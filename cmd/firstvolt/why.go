@@ -106,9 +106,7 @@ func clauseLines(c rules.Clause) []string {
 		first += ": " + d
 	}
 	if c.Wanted {
-		first += "; not known is a caution"
-	} else {
-		first += "; not known is unproven"
+		first += "; not known is no more than a caution"
 	}
 	if c.Shop {
 		first += "; asked by the shop"
@@ -126,12 +124,23 @@ func clauseLines(c rules.Clause) []string {
 func demand(d rules.Demand) string {
 	var parts []string
 	if d.Must != nil {
-		parts = append(parts, "must be "+d.Must.String())
+		parts = append(parts, "must "+bind(d.Must))
 	}
 	if d.Should != nil {
-		parts = append(parts, "should be "+d.Should.String())
+		parts = append(parts, "should "+bind(d.Should))
 	}
 	return strings.Join(parts, ", ")
+}
+
+// bind words a limit behind must or should.
+func bind(l *rules.Limit) string {
+	switch {
+	case l.Present == nil:
+		return "be " + l.String()
+	case *l.Present:
+		return "be so"
+	}
+	return "not be so"
 }
 
 func indented(text string) string {

@@ -9,6 +9,7 @@ import (
 	"cmp"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -105,11 +106,7 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 	c := j.Counts
 	p.para("", fmt.Sprintf("%s: %d fail, %d unproven, %d caution, %d pass.", count(c.Asked, "finding"), c.Fail, c.Unproven, c.Caution, c.Pass))
 	for _, o := range []rules.Outcome{rules.Fail, rules.Unproven, rules.Warn} {
-		for _, f := range j.Findings {
-			if f.Outcome == o {
-				p.finding(f)
-			}
-		}
+		p.outcome(j, o)
 	}
 	p.passes(j, t.All)
 	p.standing(j)
@@ -209,7 +206,27 @@ func isAre(n int, what string) string {
 // outcomes are the words that findings begin with.
 var outcomes = map[rules.Outcome]string{rules.Fail: "FAIL", rules.Unproven: "UNPROVEN", rules.Warn: "CAUTION", rules.Pass: "PASS"}
 
-func (p *page) finding(f rules.Finding) {
+// outcome prints the findings of one outcome in full. Of one rule the reason,
+// the remedy and the source stand with the first; the others point there.
+func (p *page) outcome(j rules.Judgement, o rules.Outcome) {
+	var first rules.Finding
+	for _, f := range j.Findings {
+		if f.Outcome != o {
+			continue
+		}
+		same := f.Rule == first.Rule && f.Why == first.Why && f.Remedy == first.Remedy && slices.Equal(f.Basis, first.Basis)
+		if same {
+			p.finding(f, first.Subject.Name)
+			continue
+		}
+		p.finding(f, "")
+		first = f
+	}
+}
+
+// finding prints one finding; above, where not empty, is the subject whose
+// finding just above gives the same reason, remedy and source.
+func (p *page) finding(f rules.Finding, above string) {
 	say := p.words.Say
 	word := outcomes[f.Outcome]
 	p.line("")
@@ -228,7 +245,9 @@ func (p *page) finding(f rules.Finding) {
 	for i, l := range f.Trace {
 		p.item(onlyFirst(i, "Sum"), say(l))
 	}
-	p.item("Why", say(f.Why))
+	if above == "" {
+		p.item("Why", say(f.Why))
+	}
 	for i, n := range f.Needs {
 		text := n.What
 		if n.How != "" {
@@ -236,10 +255,15 @@ func (p *page) finding(f rules.Finding) {
 		}
 		p.item(onlyFirst(i, "Settle"), p.words.sentence(text))
 	}
-	if f.Outcome != rules.Pass {
+	switch {
+	case above != "":
+		p.item("Why", "and what to do, and the source: as for "+say(above)+" above")
+	case f.Outcome != rules.Pass:
 		p.item("Do this", say(f.Remedy))
+		fallthrough
+	default:
+		p.sources(f.Basis)
 	}
-	p.sources(f.Basis)
 	p.item("Place", fmt.Sprintf("%s:%d:%d", p.file, f.At.Line, f.At.Column))
 }
 
@@ -264,11 +288,7 @@ func onlyFirst(i int, label string) string {
 // passes prints what passed: by group, or each in full.
 func (p *page) passes(j rules.Judgement, all bool) {
 	if all {
-		for _, f := range j.Findings {
-			if f.Outcome == rules.Pass {
-				p.finding(f)
-			}
-		}
+		p.outcome(j, rules.Pass)
 		return
 	}
 	if j.Counts.Pass == 0 {
