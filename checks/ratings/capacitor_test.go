@@ -58,3 +58,64 @@ func TestClassTable(t *testing.T) {
 		}
 	}
 }
+
+func TestSafetyCapacitorVoltage(t *testing.T) {
+	class := func(to string) []string { return []string{c1, to} }
+	tryChanges(t, larkfield(t), []change{
+		{"250 V at 120 V", nil, "safety-capacitor-voltage C1", "pass"},
+		{"too little", class("C1: {kind: capacitor, value: 4.7 nF, class: Y4, voltage: 100 V}"), "safety-capacitor-voltage C1", "fail"},
+		{"no voltage", class("C1: {kind: capacitor, value: 4.7 nF, class: Y2}"), "safety-capacitor-voltage C1", "unproven"},
+		{"a direct voltage", class("C1: {kind: capacitor, value: 4.7 nF, voltage: 630 V}"), "safety-capacitor-voltage C1", "unproven"},
+		{"a coupling capacitor is not asked", []string{"S1.2 -> C1 -> chassis", "T1.8 -> C1 -> T1.3"}, "safety-capacitor-voltage C1", ""},
+	})
+}
+
+// A series-string set on the line: what stands between points of the rail and
+// its loads is no line capacitor.
+const seriesSet = `firstvolt: 1
+set: {name: Trial, construction: line-connected, nameplate: {voltage: 117 V, power: 30 W}}
+supply: {region: north-america, plug: nema-1-15-polarized}
+parts:
+  F1: {kind: fuse, rating: 0.5 A, voltage: 250 V, standard: ul-248-14}
+  S1: {kind: switch, poles: 1, rating: 3 A, voltage: 125 V}
+  V1: {kind: rectifier, type: 35W4}
+  V2: {kind: tube, type: 50C5}
+  R1: {kind: resistor, value: 33 Ω}
+  R2: {kind: resistor, value: 150 Ω}
+  R3: {kind: resistor, value: 2.2 kΩ}
+  C1: {kind: electrolytic, value: 40 µF, voltage: 150 V}
+  C2: {kind: electrolytic, value: 25 µF, voltage: 25 V}
+  C3: {kind: capacitor, value: 50 nF, class: X2, voltage: 275 V}
+  C4: {kind: capacitor, value: 10 nF, voltage: 400 V}
+  C5: {kind: capacitor, value: 4.7 nF, class: Y2, voltage: 250 V}
+  A1: {kind: body}
+wiring:
+  - plug.hot -> F1 -> S1 -> V1.h1
+  - V1.h2 -> V2.h1
+  - V2.h2 -> chassis
+  - plug.neutral -> chassis
+  - S1.2 -> R1 -> V1.plate
+  - V1.cathode -> C1.plus
+  - C1.minus -> chassis
+  - V1.cathode -> R3 -> V2.plate
+  - V2.cathode -> R2 -> chassis
+  - V2.cathode -> C2.plus
+  - C2.minus -> chassis
+  - S1.2 -> C3 -> chassis
+  - V2.plate -> C4 -> V2.cathode
+  - chassis -> C5 -> A1
+`
+
+func TestSeriesSet(t *testing.T) {
+	got := outcomes(t, seriesSet)
+	for finding, want := range map[string]string{
+		"line-capacitor-class C3": "pass", "line-capacitor-class C1": "", "line-capacitor-class C2": "", "line-capacitor-class C4": "",
+		"accessible-capacitor-class C5": "fail", "chassis-capacitor-class C5": "",
+		"chassis-capacitor-leakage A1": "pass", "chassis-capacitor-leakage chassis": "",
+		"frequency-fits-supply set": "", "fuse-size F1": "pass",
+		// Cold, the string takes the charge off; C3 is behind the switch.
+		"line-capacitor-discharge C3": "pass", "line-capacitor-discharge C1": "", "line-capacitor-discharge C2": "",
+	} {
+		expect(t, got, finding, want)
+	}
+}

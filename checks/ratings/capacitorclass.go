@@ -26,16 +26,17 @@ var (
 
 // classed computes whether the class of each capacitor fits a role. An
 // electrolytic has no such class and fits none.
-func classed(d *figure.Def, fits func(*bench.Bench, *part.Part) (bool, figure.Basis, []figure.Need)) bench.Check {
+func classed(d *figure.Def, fits func(*bench.Bench, *part.Part, place) (bool, figure.Basis, []figure.Need)) bench.Check {
 	return bench.Check{Def: d, Compute: func(b *bench.Bench) []figure.Figure {
+		at := places(b)
 		var out []figure.Figure
 		for _, p := range b.Parts("capacitor", "electrolytic") {
-			ok, basis, needs := fits(b, p)
+			pl := at[p]
+			ok, basis, needs := fits(b, p, pl)
 			f := figure.Is(d, b.Of(p), ok)
 			if len(needs) > 0 {
 				f = figure.NotKnown(d, b.Of(p), needs...)
 			}
-			pl := placeOf(b, p)
 			f.Witness, f.From = pl.witness, []figure.Basis{basis}
 			f.Note = classWords(p, pl)
 			if n := p.Node.Get("class"); n != nil {
@@ -68,15 +69,17 @@ func classFits(b *bench.Bench, p *part.Part, role string) (bool, figure.Basis, [
 	return fits, basis, nil
 }
 
-func classFor(role string) func(*bench.Bench, *part.Part) (bool, figure.Basis, []figure.Need) {
-	return func(b *bench.Bench, p *part.Part) (bool, figure.Basis, []figure.Need) { return classFits(b, p, role) }
+func classFor(role string) func(*bench.Bench, *part.Part, place) (bool, figure.Basis, []figure.Need) {
+	return func(b *bench.Bench, p *part.Part, _ place) (bool, figure.Basis, []figure.Need) {
+		return classFits(b, p, role)
+	}
 }
 
 // classForHand takes one capacitor that counts as reinforced, either of two in
 // series, or two equal ones that do so together.
-func classForHand(b *bench.Bench, p *part.Part) (bool, figure.Basis, []figure.Need) {
+func classForHand(b *bench.Bench, p *part.Part, at place) (bool, figure.Basis, []figure.Need) {
 	fits, basis, needs := classFits(b, p, "reinforced")
-	second := placeOf(b, p).second
+	second := at.second
 	if fits || second == nil {
 		return fits, basis, needs
 	}

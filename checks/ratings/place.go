@@ -1,7 +1,6 @@
 package ratings
 
 import (
-	"fmt"
 	"slices"
 
 	"firstvolt/checks/bench"
@@ -32,21 +31,29 @@ func (p *place) add(o place) {
 	}
 }
 
-// placeOf finds what a capacitor bridges, in any position of any switch or
+// places finds what each capacitor bridges, in any position of any switch or
 // selector: the worst of them counts.
-func placeOf(b *bench.Bench, p *part.Part) place {
-	var out place
-	t := p.Terminals()
-	if len(t) != 2 || !b.Sheet.HasWiring() {
-		return out
-	}
-	ends := [2]string{p.Full(t[0]), p.Full(t[1])}
-	states, _ := b.Combinations(bench.State{}, true)
-	for _, st := range states {
+func places(b *bench.Bench) map[*part.Part]place {
+	out := map[*part.Part]place{}
+	for _, st := range everyPosition(b) {
 		e := newEnds(b, st)
-		out.add(e.between(p, ends))
+		for _, p := range b.Parts("capacitor", "electrolytic") {
+			t, pl := p.Terminals(), out[p]
+			pl.add(e.between(p, [2]string{p.Full(t[0]), p.Full(t[1])}))
+			out[p] = pl
+		}
 	}
 	return out
+}
+
+// everyPosition lists the states of every switch and selector position; with
+// too many, those of the selectors as set.
+func everyPosition(b *bench.Bench) []bench.State {
+	if !b.Sheet.HasWiring() {
+		return nil
+	}
+	states, _ := b.Combinations(bench.State{}, true)
+	return states
 }
 
 // ends tells, in one state, what a terminal hangs on.
@@ -187,21 +194,14 @@ var (
 // bridges makes one presence figure of where each capacitor stands.
 func bridges(d *figure.Def, is func(place) bool) bench.Check {
 	return bench.Check{Def: d, Compute: func(b *bench.Bench) []figure.Figure {
+		at := places(b)
 		var out []figure.Figure
 		for _, p := range b.Parts("capacitor", "electrolytic") {
-			pl := placeOf(b, p)
+			pl := at[p]
 			f := figure.Is(d, b.Of(p), is(pl))
 			f.Witness = pl.witness
 			out = append(out, f)
 		}
 		return out
 	}}
-}
-
-// named says which capacitors make a bridge.
-func (p place) named(c *part.Part) string {
-	if p.second == nil {
-		return c.Name
-	}
-	return fmt.Sprintf("%s and %s in series", c.Name, p.second.Name)
 }

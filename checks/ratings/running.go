@@ -23,9 +23,6 @@ type draw struct {
 	needs       []figure.Need // not empty: not known
 }
 
-// whole is everything that the running current may be.
-func (d draw) whole() quantity.Range { return d.least.Hull(d.most) }
-
 // running is the current of the set in use: the nameplate's own current, else
 // its watts over its volts and the power factor. A nameplate without volts is
 // taken over the region's limits, so that leaving volts off never narrows it.

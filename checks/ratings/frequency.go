@@ -1,0 +1,60 @@
+package ratings
+
+import (
+	"fmt"
+	"math"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/quantity"
+)
+
+var (
+	ironDef = &figure.Def{
+		Name: "iron-on-line", Room: "ratings", Of: []string{"set"}, Present: true,
+		Says: "a transformer or motor works on the line.",
+	}
+	fluxDef = &figure.Def{
+		Name: "flux-over-nameplate", Room: "ratings", Of: []string{"set"}, Unit: quantity.Number,
+		Says: "volts for each cycle of the supply at its highest over those of the nameplate.",
+	}
+)
+
+func iron(b *bench.Bench) []figure.Figure {
+	is := len(b.Wired().Primaries) > 0 || len(b.Parts("motor")) > 0
+	return []figure.Figure{figure.Is(ironDef, b.Set(), is)}
+}
+
+// flux takes the worse of what the nameplate and what the windings state, so
+// that leaving one off never makes it better.
+func flux(b *bench.Bench) []figure.Figure {
+	var needs []figure.Need
+	plate := func(key string) quantity.Range {
+		v, ok := b.Sheet.Nameplate(key)
+		if !ok || !(v.Low > 0) {
+			needs = append(needs, figure.Need{What: "nameplate " + key, How: "read it off the nameplate: a transformer for one frequency saturates at a lower one"})
+		}
+		return v
+	}
+	volts, hertz := plate("voltage"), plate("frequency")
+	_, limits := b.Mains()
+	supply := b.Sheet.Region.Frequency
+	over := limits.High / volts.High
+	trace := []string{fmt.Sprintf("volts: %g V ÷ %g V = %.4g", limits.High, volts.High, over)}
+	for _, w := range b.Wired().Primaries {
+		q, lines, need := overWinding(b, w, limits.High)
+		if need != nil {
+			needs = append(needs, *need)
+			continue
+		}
+		trace = append(trace, lines...)
+		over = math.Max(over, q.High)
+	}
+	if len(needs) > 0 {
+		return []figure.Figure{figure.NotKnown(fluxDef, b.Set(), needs...)}
+	}
+	x := over * hertz.Low / supply.Low
+	f := figure.Number(fluxDef, b.Set(), quantity.Exact(x, quantity.Number))
+	f.Trace = append(trace, fmt.Sprintf("%.4g × %g Hz ÷ %g Hz = %.4g", over, hertz.Low, supply.Low, x))
+	return []figure.Figure{f}
+}

@@ -1,0 +1,109 @@
+package ratings_test
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestWindingVoltage(t *testing.T) {
+	const primary = "primary:   {ends: [1, 2], voltage: 117 V}"
+	stated := func(to string) []string { return []string{primary, "primary:   {ends: [1, 2]" + to + "}"} }
+	const rule = "winding-voltage-fits-supply T1.primary"
+	tryChanges(t, larkfield(t), []change{
+		{"117 V on 127 V is 1.085", nil, rule, "pass"},
+		{"110 V on 127 V is 1.155", stated(", voltage: 110 V"), rule, "fail"},
+		{"a span to 125 V", stated(", voltage: 110 V to 125 V"), rule, "pass"},
+		{"not stated", stated(""), rule, "unproven"},
+		{"just ten per cent", append(stated(", voltage: 120 V"), "voltage: 121 V  ", "voltage: 132 V  "), rule, "pass"},
+		{"just over", append(stated(", voltage: 120 V"), "voltage: 121 V  ", "voltage: 132.1 V  "), rule, "fail"},
+		{"a secondary is not asked", nil, "winding-voltage-fits-supply T1.plate", ""},
+		{"not tapped, not asked", nil, "tap-fits-supply T1.primary", ""},
+	})
+}
+
+// A primary with taps behind a selector, at 230 V.
+func selectorSet(t *testing.T) string {
+	return altered(t, larkfield(t), "region: north-america", "region: united-kingdom", "plug: nema-5-15", "plug: bs-1363", "voltage: 121 V                     #", "#",
+		"voltage: 117 V, frequency: 60 Hz, power: 60 W", "voltage: 240 V, frequency: 50 Hz, power: 60 W",
+		"primary:   {ends: [1, 2], voltage: 117 V}", "primary:   {ends: [1, 2], taps: {A: 110 V, B: 220 V}, voltage: 240 V}",
+		"F1.side -> S1 -> T1.1", "F1.side -> S1 -> SEL.c\n  - SEL.a -> T1.A\n  - SEL.b -> T1.B\n  - SEL.d -> T1.2", "plug.neutral -> T1.2", "plug.neutral -> T1.1",
+		"  S1: {kind", "  SEL: {kind: selector, positions: {low: [[c, a]], mid: [[c, b]], high: [[c, d]]}, set: high}\n  S1: {kind")
+}
+
+func TestSelector(t *testing.T) {
+	tryChanges(t, selectorSet(t), []change{
+		{"240 V at 230 V", nil, "tap-fits-supply T1.primary", "pass"},
+		{"and its winding", nil, "winding-voltage-fits-supply T1.primary", "pass"},
+		{"220 V at 230 V is as near", []string{"set: high", "set: mid"}, "tap-fits-supply T1.primary", "pass"},
+		{"but too low for 253 V", []string{"set: high", "set: mid"}, "winding-voltage-fits-supply T1.primary", "fail"},
+		{"110 V at 230 V", []string{"set: high", "set: low"}, "tap-fits-supply T1.primary", "fail"},
+		{"nobody looked", []string{", set: high", ""}, "tap-fits-supply T1.primary", "unproven"},
+		{"taps without volts", []string{"taps: {A: 110 V, B: 220 V}, voltage: 240 V", "taps: {A: 110 V, B: 220 V}"}, "tap-fits-supply T1.primary", "unproven"},
+		{"one at a time", nil, "selector-never-shorts SEL", "pass"},
+		{"two taps in a position not in use", []string{"low: [[c, a]]", "low: [[c, a], [c, b]]"}, "selector-never-shorts SEL", "fail"},
+		{"line to line", []string{"low: [[c, a]]", "low: [[c, a], [c, n]]", "- T1.4 -> chassis", "- T1.4 -> chassis\n  - plug.neutral -> SEL.n"}, "selector-never-shorts SEL", "fail"},
+		{"nothing to short", nil, "primary-sections-phased T1", ""},
+	})
+}
+
+// Two sections of 117 V, in series at 230 V or side by side at 120 V.
+func sectionSet(t *testing.T, volts, runs, dots string) string {
+	t.Helper()
+	text := altered(t, larkfield(t), "primary:   {ends: [1, 2], voltage: 117 V}",
+		"primary-a: {ends: [1, 2], voltage: 117 V, dot: 1}\n      primary-b: {ends: [11, 12], voltage: 117 V"+dots+"}",
+		"F1.side -> S1 -> T1.1", runs, "- {run: plug.neutral -> T1.2, color: white}", "# neutral is above")
+	text = strings.ReplaceAll(text, "T1.primary,", "T1.primary-a,")
+	if volts == "230 V" {
+		text = altered(t, text, "region: north-america", "region: united-kingdom", "plug: nema-5-15", "plug: bs-1363", "voltage: 121 V                     #", "#")
+	}
+	return text
+}
+
+func TestSections(t *testing.T) {
+	const series = "F1.side -> S1 -> T1.1\n  - T1.2 -> T1.11\n  - T1.12 -> plug.neutral"
+	const side = "F1.side -> S1 -> T1.1 -> T1.11\n  - T1.2 -> T1.12 -> plug.neutral"
+	for _, c := range []struct{ name, volts, runs, dots, finding, want string }{
+		{"in series", "230 V", series, ", dot: 11", "primary-sections-phased T1", "pass"},
+		{"in series, each at half", "230 V", series, ", dot: 11", "winding-voltage-fits-supply T1.primary-a", "pass"},
+		{"in series against each other", "230 V", series, ", dot: 12", "primary-sections-phased T1", "fail"},
+		{"in series, no mark", "230 V", series, "", "primary-sections-phased T1", "unproven"},
+		{"side by side", "120 V", side, ", dot: 11", "primary-sections-phased T1", "pass"},
+		{"side by side, each in full", "120 V", side, ", dot: 11", "winding-voltage-fits-supply T1.primary-b", "pass"},
+		{"side by side at 230 V", "230 V", side, ", dot: 11", "winding-voltage-fits-supply T1.primary-b", "fail"},
+		{"side by side against each other", "120 V", side, ", dot: 12", "primary-sections-phased T1", "fail"},
+		{"in series at 120 V", "120 V", series, ", dot: 11", "winding-voltage-fits-supply T1.primary-a", "pass"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			text := sectionSet(t, c.volts, c.runs, c.dots)
+			expect(t, outcomes(t, text), c.finding, c.want)
+		})
+	}
+}
+
+// An autotransformer of the set brings 230 V down to its 117 V primary.
+func TestBehindAutotransformer(t *testing.T) {
+	text := altered(t, larkfield(t), "region: north-america", "region: united-kingdom", "plug: nema-5-15", "plug: bs-1363", "voltage: 121 V                     #", "#",
+		"  S1: {kind", "  AT1: {kind: autotransformer, taps: {common: 0 V, out: 117 V, in: 234 V}}\n  S1: {kind",
+		"F1.side -> S1 -> T1.1", "F1.side -> S1 -> AT1.in\n  - plug.neutral -> AT1.common\n  - AT1.out -> T1.1")
+	tryChanges(t, text, []change{
+		{"the step-down fits", nil, "winding-voltage-fits-supply AT1.winding", "pass"},
+		{"and so does what it feeds", nil, "winding-voltage-fits-supply T1.primary", "pass"},
+		{"a tap too high", []string{"out: 117 V", "out: 140 V"}, "winding-voltage-fits-supply T1.primary", "fail"},
+	})
+}
+
+func TestFrequency(t *testing.T) {
+	japanese := altered(t, larkfield(t), "region: north-america", "region: japan", "plug: nema-5-15", "plug: jis-c-8303-earthed", "voltage: 121 V                     #", "#")
+	const rule = "frequency-fits-supply set"
+	tryChanges(t, larkfield(t), []change{
+		{"60 Hz on 60 Hz", nil, rule, "pass"},
+		{"a 25 Hz set has iron enough", []string{"frequency: 60 Hz", "frequency: 25 Hz"}, rule, "pass"},
+		{"no frequency", []string{", frequency: 60 Hz", ""}, rule, "unproven"},
+		{"no volts", []string{"{voltage: 117 V, frequency", "{frequency"}, rule, "unproven"},
+	})
+	tryChanges(t, japanese, []change{
+		// 110 V ÷ 50 Hz over 117 V ÷ 60 Hz is 1.128.
+		{"60 Hz iron on 50 Hz", nil, rule, "fail"},
+		{"50 Hz iron", []string{"frequency: 60 Hz", "frequency: 50 Hz to 60 Hz"}, rule, "pass"},
+	})
+}

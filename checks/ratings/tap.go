@@ -1,0 +1,120 @@
+package ratings
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/quantity"
+)
+
+var (
+	tappedDef = &figure.Def{
+		Name: "primary-choice", Room: "ratings", Of: []string{"winding"}, Present: true,
+		Says: "the winding can be connected for more than one supply voltage.",
+	}
+	tapRatioDef = &figure.Def{
+		Name: "supply-over-tap", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
+		Says: "nominal supply over the voltage of the tap or position in use.",
+	}
+	tapNearerDef = &figure.Def{
+		Name: "tap-nearer-by", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Voltage,
+		Says: "by how much another tap or position lies nearer to the nominal supply.",
+	}
+)
+
+// choices are the voltages that a primary can be connected for: its terminals
+// counted from the first end, and what each selector position makes of it.
+func choices(b *bench.Bench, w bench.PartWinding) []float64 {
+	var out []float64
+	add := func(v float64) {
+		if v > 0 && !slices.ContainsFunc(out, func(o float64) bool { return math.Abs(o-v) < 0.01 }) {
+			out = append(out, v)
+		}
+	}
+	alone := true
+	states, _ := b.Combinations(bench.ClosedState(), true)
+	for _, st := range states {
+		for _, f := range feeds(b, st) {
+			if !f.has(w) {
+				continue
+			}
+			add(f.volts() / f.share)
+			alone = alone && !slices.ContainsFunc(f.stretches, func(s stretch) bool { return s.winding.Winding != w.Winding }) && f.share == 1
+		}
+	}
+	if alone {
+		for _, v := range stops(w) {
+			add(v)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+func tapped(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	for _, s := range b.Subjects("winding") {
+		is := false
+		for _, w := range b.Wired().Primaries {
+			if w.Name() == s.Name {
+				// Taps without volts are a choice too, one that nobody can check.
+				is = len(choices(b, w)) > 1 || len(w.Winding.Order) > 2
+			}
+		}
+		out = append(out, figure.Is(tappedDef, s, is))
+	}
+	return out
+}
+
+func tapRatio(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	for _, w := range b.Wired().Primaries {
+		q, trace, need := overWinding(b, w, nominal(b).High)
+		f := figure.Number(tapRatioDef, ofWinding(b, w), q)
+		if need != nil {
+			f = figure.NotKnown(tapRatioDef, ofWinding(b, w), *need)
+		}
+		f.Trace = trace
+		out = append(out, f)
+	}
+	return out
+}
+
+// tapNearer looks for a better choice. A tap at or above the supply is judged
+// against others at or above it, since a little too high a tap is the careful
+// side; one below is judged against all.
+func tapNearer(b *bench.Bench) []figure.Figure {
+	want := nominal(b).High
+	var out []figure.Figure
+	for _, w := range b.Wired().Primaries {
+		of := ofWinding(b, w)
+		q, _, need := overWinding(b, w, want)
+		if need != nil {
+			out = append(out, figure.NotKnown(tapNearerDef, of, *need))
+			continue
+		}
+		all := choices(b, w)
+		by := quantity.Range{Low: math.Inf(1), High: math.Inf(-1), Dim: quantity.Voltage}
+		for _, ratio := range []float64{q.Low, q.High} {
+			used := want / ratio
+			nearer := 0.0
+			for _, v := range all {
+				if used >= want && v < want {
+					continue
+				}
+				nearer = math.Max(nearer, math.Abs(used-want)-math.Abs(v-want))
+			}
+			if nearer < 0.01 {
+				nearer = 0 // the tap itself, but for rounding
+			}
+			by.Low, by.High = math.Min(by.Low, nearer), math.Max(by.High, nearer)
+		}
+		f := figure.Number(tapNearerDef, of, by)
+		f.Trace = []string{fmt.Sprintf("in use %s, to choose from %v V, supply %g V", quantity.Between(want/q.Low, want/q.High, quantity.Voltage), all, want)}
+		out = append(out, f)
+	}
+	return out
+}

@@ -1,0 +1,61 @@
+package ratings
+
+import (
+	"fmt"
+	"math"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/quantity"
+)
+
+var windingVoltsDef = &figure.Def{
+	Name: "supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
+	Says: "highest voltage of the supply over the highest that is stated for the winding as connected.",
+}
+
+// windingVolts compares what the line puts across each primary with what is
+// stated between the terminals that it is on, selectors as set.
+func windingVolts(b *bench.Bench) []figure.Figure {
+	_, limits := b.Mains()
+	var out []figure.Figure
+	for _, w := range b.Wired().Primaries {
+		of := ofWinding(b, w)
+		q, trace, need := overWinding(b, w, limits.High)
+		if need != nil {
+			out = append(out, figure.NotKnown(windingVoltsDef, of, *need))
+			continue
+		}
+		f := figure.Number(windingVoltsDef, of, q)
+		f.Trace = trace
+		out = append(out, f)
+	}
+	return out
+}
+
+// overWinding is volts over what the winding is made for, in every selector
+// position that it may stand in.
+func overWinding(b *bench.Bench, w bench.PartWinding, volts float64) (quantity.Range, []string, *figure.Need) {
+	q := quantity.Range{Low: math.Inf(1), High: math.Inf(-1), Dim: quantity.Number}
+	var trace []string
+	for _, st := range switchedOn(b) {
+		met := false
+		for _, f := range feeds(b, st) {
+			if !f.has(w) {
+				continue
+			}
+			stated := f.volts()
+			if !(stated > 0) {
+				return q, nil, &figure.Need{What: w.Name() + " voltage", How: "volts of the winding as connected: its label, the diagram, or the nameplate if the transformer is the set's own"}
+			}
+			met = true
+			r := volts * f.share / stated
+			q.Low, q.High = math.Min(q.Low, r), math.Max(q.High, r)
+			trace = append(trace, fmt.Sprintf("%g V × %.4g ÷ %g V = %.4g", volts, f.share, stated, r))
+		}
+		if !met {
+			return q, nil, &figure.Need{What: "how " + w.Name() + " lies on the line", How: "the wiring and selector position that put it between the line conductors"}
+		}
+	}
+	return q, trace, nil
+}
