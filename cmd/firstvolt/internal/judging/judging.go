@@ -74,9 +74,22 @@ func Bytes(book *rules.Book, file string, data []byte, stage string) (s *Sheet) 
 	b := bench.ForStage(read, stage)
 	s.Figures, s.Faults = checks.Run(b)
 	s.Judgement = book.Judge(b.Setting(), s.Figures, b.Stage)
+	s.doubt()
 	s.place()
 	s.Bench = b
 	return s
+}
+
+// doubt takes clearance away where a fault of the program cost figures: a rule
+// that only wants its figure would not notice.
+func (s *Sheet) doubt() {
+	if len(s.Faults) == 0 {
+		return
+	}
+	s.Judgement.Reasons = append(s.Judgement.Reasons, "a fault of the program cost some of the figures")
+	if s.Judgement.Verdict == rules.Cleared {
+		s.Judgement.Verdict = rules.Open
+	}
 }
 
 // noSuchStage refuses a stage that this set does not have, as the reader of

@@ -72,6 +72,21 @@ func TestPanicIsAFault(t *testing.T) {
 	}
 }
 
+// Figures that a fault cost leave nothing cleared, and a hold a hold.
+func TestFaultClearsNothing(t *testing.T) {
+	for before, after := range map[rules.Verdict]rules.Verdict{rules.Cleared: rules.Open, rules.Open: rules.Open, rules.Hold: rules.Hold} {
+		s := Sheet{Faults: []string{"x"}, Judgement: rules.Judgement{Verdict: before}}
+		s.doubt()
+		if s.Judgement.Verdict != after || len(s.Judgement.Reasons) != 1 {
+			t.Errorf("%s became %s, %q", before, s.Judgement.Verdict, s.Judgement.Reasons)
+		}
+	}
+	s := Sheet{Judgement: rules.Judgement{Verdict: rules.Cleared}}
+	if s.doubt(); s.Judgement.Verdict != rules.Cleared || len(s.Judgement.Reasons) > 0 {
+		t.Error("doubt without a fault")
+	}
+}
+
 func TestFiles(t *testing.T) {
 	dir := t.TempDir()
 	write := func(name, text string) {

@@ -86,7 +86,7 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 		if len(s.Problems) == 0 {
 			why = "a fault of this program stopped it"
 		}
-		p.first(p.file+": ", "UNREADABLE", fmt.Sprintf(", not judged: %s.", why))
+		p.first(p.file+": ", "UNREADABLE", fmt.Sprintf(", not judged: %s.", why), "  ")
 		return p.Bytes()
 	}
 	var names []string
@@ -98,7 +98,7 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 	}
 	p.words = NewWords(s.Read.Region.Words, names...)
 	j := s.Judgement
-	p.first(p.file+", "+stage(s)+": ", Verdict(j.Verdict), ". "+notJudged(j))
+	p.first(p.file+", "+stage(s)+": ", Verdict(j.Verdict), ". "+notJudged(j), "  ")
 	p.para("", reason(j))
 	if len(j.Reasons) > 0 {
 		p.para("", p.words.sentence("Not cleared in any case: "+strings.Join(j.Reasons, "; ")))
@@ -113,14 +113,14 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 	return p.Bytes()
 }
 
-// first prints the line that says what came out; the verdict is one word.
-func (p *page) first(before, verdict, after string) {
-	lines := wrap(before+verdict+after, "", "  ")
-	lines[0] = strings.Replace(lines[0], verdict, p.Strong(verdict), 1)
-	if len(lines) > 1 && !strings.Contains(lines[0], verdict) {
-		lines[1] = strings.Replace(lines[1], verdict, p.Strong(verdict), 1)
-	}
-	for _, l := range lines {
+// first prints a paragraph in which one word, the verdict or the outcome,
+// stands out. It is painted after the lines are set, since paint has no width.
+func (p *page) first(before, word, after, hang string) {
+	done := false
+	for _, l := range wrap(before+word+after, "", hang) {
+		if i := strings.LastIndex(l, word); i >= 0 && !done {
+			l, done = l[:i]+p.Strong(word)+l[i+len(word):], true
+		}
 		p.line(l)
 	}
 }
@@ -307,7 +307,7 @@ func (p *page) passes(j rules.Judgement, all bool) {
 		}
 	}
 	p.line("")
-	p.para("", p.Strong("PASS")+": "+strings.Join(parts, ", ")+". With --all each stands in full.")
+	p.first("", outcomes[rules.Pass], ": "+strings.Join(parts, ", ")+". With --all each stands in full.", "")
 }
 
 // standing prints what every judgement carries.
