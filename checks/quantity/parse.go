@@ -32,6 +32,7 @@ var (
 	notFinite    = regexp.MustCompile(`^[+.-]*(?i:nan|inf|infinity|∞)(?:[^\pL]|$)`)
 	thousands    = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(?:\D|$)`)
 	threeAfter   = regexp.MustCompile(`^\d{1,3},\d{3}(?:\D|$)`)
+	fraction     = regexp.MustCompile(`^(\d{1,9})/(\d{1,9})(\D.*)?$`)
 	gaugeFirst   = regexp.MustCompile(`^(?i:AWG|#)\s*(\d+)$`)
 )
 
@@ -142,6 +143,14 @@ func single(s string, want Dim) (float64, error) {
 			u = want.Unit()
 		}
 		return 0, bad(strings.TrimSpace(fmt.Sprintf("write %s %s", m[1], u))+strings.TrimRight(fmt.Sprintf(" to %s %s", m[3], u), " "), "%q is not a span", s)
+	}
+	if m := fraction.FindStringSubmatch(body); m != nil && want == Area {
+		return 0, bad("write "+m[1]+" AWG", "%q is a size with a number of conductors", s)
+	} else if m != nil {
+		a, _ := strconv.ParseFloat(m[1], 64)
+		if b, _ := strconv.ParseFloat(m[2], 64); b > 0 {
+			return 0, bad("write "+trim(Six(a/b))+" "+strings.TrimSpace(m[3]), "%q is a fraction", s)
+		}
 	}
 	if m := letterPoint.FindStringSubmatch(body); m != nil {
 		p := strings.NewReplacer("R", "", "r", "", "K", "k", "u", "µ").Replace(m[2])

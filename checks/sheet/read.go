@@ -74,16 +74,18 @@ func (r *reader) seriesString() bool {
 
 func (r *reader) supply(n *strict.Node) {
 	name := n.Get("region")
-	if name == nil || name.Kind != strict.Text {
+	if !word(name) {
+		r.upstream(n.Get("upstream"))
 		return
 	}
 	region, ok := r.book.Region(name.Text)
 	if !ok {
+		r.upstream(n.Get("upstream"))
 		r.bad(name.Pos, fmt.Sprintf("the region %s is not known", name.Text), strict.Suggest(name.Text, r.book.Names(), "one of: "+strings.Join(r.book.Names(), ", ")))
 		return
 	}
 	r.s.Region = region
-	if plug := n.Get("plug"); plug != nil && plug.Kind == strict.Text {
+	if plug := n.Get("plug"); word(plug) {
 		var names []string
 		found := false
 		for _, p := range region.Plugs {
@@ -96,13 +98,20 @@ func (r *reader) supply(n *strict.Node) {
 			r.bad(plug.Pos, fmt.Sprintf("the region %s has no plug %s", region.Name, plug.Text), "one of: "+strings.Join(names, ", "))
 		}
 	}
-	if up := n.Get("upstream"); up != nil && up.Kind == strict.List {
+	r.upstream(n.Get("upstream"))
+}
+
+func (r *reader) upstream(up *strict.Node) {
+	if up != nil && up.Kind == strict.List {
 		r.s.UpstreamKnown = true
 		for i, item := range up.Items {
 			r.s.Upstream = append(r.s.Upstream, &Link{Number: i + 1, Kind: item.Word("kind"), At: item.At(), Node: item})
 		}
 	}
 }
+
+// word tells whether n is a value that can be read on.
+func word(n *strict.Node) bool { return n != nil && n.Kind == strict.Text && !n.Refused }
 
 func (r *reader) sameNames(what string, names []strict.Entry) {
 	seen := map[string]string{}
@@ -133,18 +142,15 @@ func (r *reader) instruments(n *strict.Node) {
 				in.Measures = append(in.Measures, i.Text)
 			}
 		}
-		dim := quantity.Resistance
-		if len(in.Measures) > 0 {
-			dim = valueDim[in.Measures[0]]
-		}
-		if c := e.Value.Get("ceiling"); c != nil {
-			if v, err := quantity.Parse(c.Text, dim); err != nil {
+		dims := dimsOf(in.Measures)
+		if c := e.Value.Get("ceiling"); word(c) {
+			if v, err := parseAny(c.Text, dims); err != nil {
 				r.quantity(c, "ceiling", err)
 			} else {
 				in.Ceiling, in.HasCeiling = v, true
 			}
 		}
-		r.accuracy(in, e.Value, dim)
+		r.accuracy(in, e.Value, dims)
 		if l := e.Value.Get("leads"); l != nil {
 			switch v := l.Data.(type) {
 			case string:
@@ -158,6 +164,38 @@ func (r *reader) instruments(n *strict.Node) {
 	}
 }
 
+// dimsOf lists what the values of a meter may be counted in.
+func dimsOf(measures []string) []quantity.Dim {
+	if len(measures) == 0 {
+		measures = Measures
+	}
+	var out []quantity.Dim
+	for _, m := range measures {
+		if d, ok := valueDim[m]; ok && !slices.Contains(out, d) {
+			out = append(out, d)
+		}
+	}
+	if len(out) == 0 { // words that the shape has refused
+		return dimsOf(nil)
+	}
+	return out
+}
+
+// parseAny reads a quantity of one of dims; the error is that of the first.
+func parseAny(text string, dims []quantity.Dim) (quantity.Range, error) {
+	var first error
+	for _, d := range dims {
+		r, err := quantity.Parse(text, d)
+		if err == nil {
+			return r, nil
+		}
+		if first == nil {
+			first = err
+		}
+	}
+	return quantity.Range{}, first
+}
+
 func (r *reader) quantity(n *strict.Node, what string, err error) {
 	if f, ok := err.(strict.Faulty); ok {
 		wrong, right := f.Fault()
@@ -167,12 +205,12 @@ func (r *reader) quantity(n *strict.Node, what string, err error) {
 	r.bad(n.At(), what+": "+err.Error(), "")
 }
 
-func (r *reader) accuracy(in *Instrument, n *strict.Node, dim quantity.Dim) {
+func (r *reader) accuracy(in *Instrument, n *strict.Node, dims []quantity.Dim) {
 	digit := n.Get("digit")
 	var one quantity.Range
 	oneKnown := false
-	if digit != nil {
-		v, err := quantity.Parse(digit.Text, dim)
+	if word(digit) {
+		v, err := parseAny(digit.Text, dims)
 		if err != nil {
 			r.quantity(digit, "digit", err)
 		} else {
@@ -191,14 +229,15 @@ func (r *reader) accuracy(in *Instrument, n *strict.Node, dim quantity.Dim) {
 	switch {
 	case raw.digits > 0:
 		acc.DigitsKnown = oneKnown
+		acc.Of = one.Dim
 		acc.Amount = raw.digits * one.High
 	case raw.amount != "":
-		v, err := quantity.Parse(raw.amount, dim)
+		v, err := parseAny(raw.amount, dims)
 		if err != nil {
 			r.quantity(a, "accuracy", err)
 			return
 		}
-		acc.Amount = v.High
+		acc.Amount, acc.Of = v.High, v.Dim
 	}
 	in.Accuracy = acc
 }
@@ -210,6 +249,7 @@ func (r *reader) parts(n *strict.Node) {
 	r.sameNames("parts", n.Entries)
 	for _, e := range n.Entries {
 		if e.Value == nil || e.Value.Kind != strict.Map {
+			r.s.byName[e.Key] = nil
 			continue
 		}
 		p, problems := part.Read(e.Key, e.KeyPos, e.Value)
@@ -229,7 +269,7 @@ func (r *reader) terminalCase(p *part.Part) {
 	seen := map[string]string{}
 	for _, t := range p.Terminals() {
 		low := strings.ToLower(strict.Canon(t))
-		if first, ok := seen[low]; ok && first != t {
+		if first, ok := seen[low]; ok && first != t && (strict.Canon(first) != strict.Canon(t) || len(p.Windings) == 0) {
 			r.bad(p.At, fmt.Sprintf("the terminals %s and %s of %s are one name", first, t, p.Name), "name one of them otherwise")
 		}
 		seen[low] = t
@@ -304,6 +344,10 @@ func (r *reader) resolve(word string, pos strict.Pos) (place, bool) {
 		r.bad(pos, fmt.Sprintf("%s has no terminals yet", p.Name), "describe its terminals first")
 		return place{}, false
 	}
-	r.bad(pos, fmt.Sprintf("%s has no terminal %s", p.Name, terminal), strict.Suggest(terminal, known, "one of: "+strings.Join(known, ", ")))
+	what := "terminal"
+	if len(p.Windings) > 0 {
+		what = "terminal or winding"
+	}
+	r.bad(pos, fmt.Sprintf("%s has no %s %s", p.Name, what, terminal), strict.Suggest(terminal, known, "one of: "+strings.Join(known, ", ")))
 	return place{}, false
 }

@@ -91,7 +91,7 @@ func (r *reader) reading(kind string, n *strict.Node) {
 	rd.Range, rd.HasRange = part.ValueOf(n.Get("range"))
 	rd.Test, rd.HasTest = part.ValueOf(n.Get("test"))
 	rd.Volts, rd.HasVolts = part.ValueOf(n.Get("volts"))
-	if a := n.Get("applied"); a != nil && a.Kind == strict.Text {
+	if a := n.Get("applied"); word(a) {
 		p, ok := r.resolve(a.Text, a.Pos)
 		switch {
 		case ok && p.winding == nil && !p.skip:
@@ -100,7 +100,7 @@ func (r *reader) reading(kind string, n *strict.Node) {
 			rd.Applied, rd.AppliedW = p.part, p.winding
 		}
 	}
-	if w := n.Get("with"); w != nil && w.Kind == strict.Text {
+	if w := n.Get("with"); word(w) {
 		in, ok := r.s.Instruments[w.Text]
 		if !ok {
 			var names []string
@@ -146,7 +146,7 @@ func (r *reader) probes(rd *Reading, n *strict.Node) {
 }
 
 func (r *reader) across(rd *Reading, n *strict.Node) {
-	if n.Kind != strict.Text {
+	if !word(n) {
 		return
 	}
 	p, ok := r.resolve(n.Text, n.Pos)
@@ -176,7 +176,7 @@ func (r *reader) across(rd *Reading, n *strict.Node) {
 
 // group resolves one probe: terminals joined by +; a winding is both its ends.
 func (r *reader) group(n *strict.Node) (terminals, words []string) {
-	if n.Kind != strict.Text {
+	if !word(n) {
 		return nil, nil
 	}
 	offset := 0
@@ -215,7 +215,7 @@ func (r *reader) state(rd *Reading, n *strict.Node) {
 			return nil
 		}
 		if p.Kind.Name != kind {
-			r.bad(e.KeyPos, fmt.Sprintf("%s is a %s, not a %s", e.Key, p.Kind.Name, kind), "name a "+kind+" of this sheet")
+			r.bad(e.KeyPos, fmt.Sprintf("%s is %s, not a %s", e.Key, withArticle(p.Kind.Name), kind), "name a "+kind+" of this sheet")
 			return nil
 		}
 		return p
@@ -239,7 +239,7 @@ func (r *reader) state(rd *Reading, n *strict.Node) {
 	if po := n.Get("positions"); po != nil {
 		for _, e := range po.Entries {
 			p := named(po, e, "selector")
-			if p == nil {
+			if p == nil || !word(e.Value) {
 				continue
 			}
 			if !slices.Contains(p.Positions(), e.Value.Str()) {
@@ -258,7 +258,7 @@ func (r *reader) state(rd *Reading, n *strict.Node) {
 
 // without reads one thing taken out: a part, a lifted terminal, or all tubes.
 func (r *reader) without(rd *Reading, n *strict.Node) {
-	if n.Kind != strict.Text || n.Text == "" {
+	if !word(n) {
 		return
 	}
 	if strict.Canon(n.Text) == "tubes" {
@@ -312,12 +312,16 @@ func (rd *Reading) Proves() (bool, string) {
 	switch {
 	case rd.With == nil:
 		return false, "no instrument is named with it"
+	case len(rd.With.Measures) == 0:
+		return false, fmt.Sprintf("what %s measures is not known", rd.With.Name)
 	case !slices.Contains(rd.With.Measures, rd.Kind):
 		return false, fmt.Sprintf("%s does not measure %s", rd.With.Name, rd.Kind)
 	case rd.With.Accuracy == nil:
 		return false, fmt.Sprintf("the accuracy of %s is not known", rd.With.Name)
 	case !rd.With.Accuracy.DigitsKnown:
 		return false, fmt.Sprintf("what one digit of %s is, is not known", rd.With.Name)
+	case rd.With.Accuracy.Of != quantity.Number && rd.With.Accuracy.Of != valueDim[rd.Kind]:
+		return false, fmt.Sprintf("the accuracy of %s is not known for %s", rd.With.Name, rd.Kind)
 	}
 	return true, ""
 }
@@ -333,6 +337,7 @@ func (rd *Reading) TrueAt(s Shown) (r quantity.Range, ok bool, why string) {
 		return quantity.Unknown(dim), false, why
 	}
 	a := rd.With.Accuracy
+	ceiling, hasCeiling := rd.With.Ceiling, rd.With.HasCeiling && rd.With.Ceiling.Dim == dim
 	least := func(x float64) float64 { // a true value that can show x
 		return math.Max(0, (x-a.Amount)/(1+a.Fraction))
 	}
@@ -340,8 +345,8 @@ func (rd *Reading) TrueAt(s Shown) (r quantity.Range, ok bool, why string) {
 		switch {
 		case rd.HasRange:
 			return quantity.AtLeast(least(rd.Range.Low), dim), true, ""
-		case rd.With.HasCeiling:
-			return quantity.AtLeast(least(rd.With.Ceiling.Low), dim), true, ""
+		case hasCeiling:
+			return quantity.AtLeast(least(ceiling.Low), dim), true, ""
 		}
 		return quantity.Unknown(dim), false, fmt.Sprintf("OL says nothing while neither the range nor the ceiling of %s is known", rd.With.Name)
 	}
@@ -350,8 +355,8 @@ func (rd *Reading) TrueAt(s Shown) (r quantity.Range, ok bool, why string) {
 	if !math.IsInf(s.Value.High, 1) {
 		v.High = s.Value.High + half(s.Value.High)
 	}
-	if rd.With.HasCeiling && s.Value.Low > rd.With.Ceiling.High {
-		return quantity.AtLeast(math.Max(0, least(rd.With.Ceiling.Low)), dim), true, ""
+	if hasCeiling && s.Value.Low > ceiling.High {
+		return quantity.AtLeast(least(ceiling.Low), dim), true, ""
 	}
 	if rd.Kind == "resistance" {
 		switch {

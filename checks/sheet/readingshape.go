@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"firstvolt/checks/part"
@@ -82,11 +83,14 @@ type rawAccuracy struct {
 
 func parseAccuracy(text string) (any, error) {
 	fault := func(why string) error {
-		return &strict.Fault{Wrong: fmt.Sprintf("accuracy %q %s", text, why), Right: "a %, a % + b Ω, or a % + n digits, like 0.9 % + 2 digits"}
+		return &strict.Fault{Wrong: fmt.Sprintf("%q %s", text, why), Right: "a %, a % + b Ω, or a % + n digits, like 0.9 % + 2 digits"}
 	}
 	head, tail, more := strings.Cut(text, "+")
 	share, err := quantity.Parse(strings.TrimPrefix(strings.TrimSpace(head), "±"), quantity.Fraction)
 	if err != nil {
+		if wrong, ok := commaFault(text); ok {
+			return nil, wrong
+		}
 		return nil, fault("does not begin with a percentage")
 	}
 	if share.High > 1 {
@@ -107,5 +111,18 @@ func parseAccuracy(text string) (any, error) {
 			return a, nil
 		}
 	}
+	if wrong, ok := commaFault(text); ok {
+		return nil, wrong
+	}
 	return nil, fault("ends in something that is no amount")
+}
+
+var comma = regexp.MustCompile(`\d,\d`)
+
+// commaFault words a decimal comma inside a longer text.
+func commaFault(text string) (error, bool) {
+	if !comma.MatchString(text) {
+		return nil, false
+	}
+	return &strict.Fault{Wrong: fmt.Sprintf("%q has a decimal comma", text), Right: "write " + strings.ReplaceAll(text, ",", ".")}, true
 }

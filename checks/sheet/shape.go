@@ -47,6 +47,11 @@ func mapOf(keys ...strict.Key) *strict.Shape {
 	return &strict.Shape{Map: &strict.MapShape{Keys: keys}}
 }
 
+// like is free text on one line with an example that says what is meant.
+func like(example string) *strict.Shape {
+	return &strict.Shape{Text: &strict.TextShape{Example: example, Type: "text"}}
+}
+
 func parsed(typ, example string, f func(string) (any, error)) *strict.Shape {
 	return &strict.Shape{Text: &strict.TextShape{Parse: f, Example: example, Type: typ}}
 }
@@ -93,7 +98,7 @@ func checkPartName(name string) error {
 
 func setShape() *strict.Shape {
 	return mapOf(
-		must("name", part.Free(false), "maker's name or yours"),
+		must("name", like("the name of the set"), "maker's name or yours"),
 		k("serial", part.Free(false), "serial number"),
 		must("construction", part.Word(Constructions...), "how it is fed"),
 		k("nameplate", mapOf(
@@ -110,8 +115,8 @@ func setShape() *strict.Shape {
 
 func supplyShape() *strict.Shape {
 	return mapOf(
-		must("region", part.Free(false), "where it will be used"),
-		must("plug", part.Free(false), "the plug on its cord"),
+		must("region", like("north-america"), "where it will be used"),
+		must("plug", like("nema-5-15"), "the plug on its cord"),
 		k("voltage", part.Quantity(quantity.Voltage), "volts measured at the receptacle"),
 		k("receptacle", part.Word("tested", "untested"), "hot, neutral and ground proved where they should be"),
 		k("system", part.Word("neutral", "two-line"), "one hot and a neutral, or two lines"),
@@ -172,7 +177,7 @@ func ratio(text string) (any, error) {
 func instrumentShape() *strict.Shape {
 	word := &strict.Shape{Text: &strict.TextShape{Words: Measures, Example: "resistance"}}
 	return mapOf(
-		must("measures", &strict.Shape{Text: word.Text, List: &strict.ListShape{Item: word, Min: 1}}, "what it measures"),
+		k("measures", &strict.Shape{Text: word.Text, List: &strict.ListShape{Item: word, Min: 1}}, "what it measures"),
 		k("accuracy", parsed("accuracy", "0.9 % + 2 digits", parseAccuracy), "from its data: a %, a % + b Ω, or a % + n digits"),
 		k("digit", part.Free(false), "what one digit of the last place is"),
 		k("leads", parsed("leads", "nulled", func(text string) (any, error) {
@@ -181,7 +186,7 @@ func instrumentShape() *strict.Shape {
 			}
 			r, err := quantity.Parse(text, quantity.Resistance)
 			if err != nil {
-				return nil, &strict.Fault{Wrong: fmt.Sprintf("leads are neither nulled nor a resistance: %q", text), Right: "nulled, or their resistance, like 0.2 Ω"}
+				return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is neither nulled nor a resistance", text), Right: "nulled, or their resistance, like 0.2 Ω"}
 			}
 			return r, nil
 		}), "nulled, or the resistance of its leads"),
@@ -205,7 +210,7 @@ func cordShape() *strict.Shape {
 			}
 			r, err := quantity.Parse(text, quantity.Resistance)
 			if err != nil {
-				return nil, &strict.Fault{Wrong: fmt.Sprintf("third is neither earth nor a resistance: %q", text), Right: "earth, or the ohms of a resistance wire, like 160 Ω"}
+				return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is neither earth nor a resistance", text), Right: "earth, or the ohms of a resistance wire, like 160 Ω"}
 			}
 			return r, nil
 		}), "what the third conductor is: earth, or a resistance"),

@@ -76,7 +76,7 @@ type Answer struct {
 type Instrument struct {
 	Name       string
 	At         strict.Pos
-	Measures   []string // resistance insulation capacitance voltage current
+	Measures   []string // empty if not said; resistance insulation capacitance voltage current
 	Accuracy   *Accuracy
 	Leads      quantity.Range // Ω; valid if LeadsKnown
 	LeadsKnown bool           // nulled or a resistance
@@ -90,7 +90,10 @@ type Instrument struct {
 // digits of Digit each.
 type Accuracy struct {
 	Fraction float64
-	Amount   float64 // in the unit measured
+	Amount   float64 // in the unit of Of
+	// Of is what Amount is counted in; Number where there is no amount. A meter
+	// that measures several things has an amount for one of them only.
+	Of quantity.Dim
 	// DigitsKnown is false where the accuracy counts digits and the sheet does
 	// not say what one digit is.
 	DigitsKnown bool

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -19,7 +20,7 @@ func (r *reader) wiring(n *strict.Node) {
 			if item.Kind == strict.Map {
 				run = item.Get("run")
 			}
-			if run == nil || run.Kind != strict.Text || run.Text == "" {
+			if !word(run) {
 				continue
 			}
 			r.run(item, run)
@@ -33,6 +34,18 @@ func (r *reader) wiring(n *strict.Node) {
 			r.bad(p.At, fmt.Sprintf("%s is on no run", p.Name), "wire it, or leave it off the sheet")
 		}
 	}
+}
+
+var (
+	names     = regexp.MustCompile(`[A-Za-z0-9][A-Za-z0-9_/.-]*`)
+	keyBehind = regexp.MustCompile(`,\s*(?:colou?r|size|joint|slack|changed|note):`)
+)
+
+func withArticle(kind string) string {
+	if strings.ContainsRune("aeiou", rune(kind[0])) {
+		return "an " + kind
+	}
+	return "a " + kind
 }
 
 // hop is one word of a run with its place.
@@ -56,6 +69,15 @@ func hops(n *strict.Node) []hop {
 
 func (r *reader) run(item, run *strict.Node) {
 	hs := hops(run)
+	for _, name := range names.FindAllString(run.Text, -1) {
+		// Named, if wrongly: it is not called unwired as well.
+		name, _, _ = strings.Cut(name, ".")
+		r.wired[name] = true
+	}
+	if m := keyBehind.FindStringIndex(run.Text); m != nil {
+		r.bad(run.Offset(utf8.RuneCountInString(run.Text[:m[0]+1])), strict.NoBraces, "write - {run: A -> B, color: black}")
+		return
+	}
 	if len(hs) < 2 {
 		r.bad(run.Pos, fmt.Sprintf("%q is not a run", run.Text), "a chain of at least two places: plug.hot -> F1.end")
 		return
@@ -75,9 +97,6 @@ func (r *reader) run(item, run *strict.Node) {
 			continue
 		}
 		p, found := r.resolve(h.word, h.pos)
-		if name, _, _ := strings.Cut(h.word, "."); r.s.byName[name] != nil {
-			r.wired[name] = true // named, if wrongly: one fault is enough
-		}
 		switch {
 		case !found:
 			ok = false
@@ -135,7 +154,7 @@ func (r *reader) through(p *part.Part, h hop, atEnd bool) (s struct{ in, out str
 	list := strings.Join(full, ", ")
 	switch {
 	case !has:
-		r.bad(h.pos, fmt.Sprintf("a run cannot pass through %s, which is a %s", p.Name, p.Kind.Name), "name its terminals: "+list)
+		r.bad(h.pos, fmt.Sprintf("a run cannot pass through %s, which is %s", p.Name, withArticle(p.Kind.Name)), "name its terminals: "+list)
 		return s, false
 	case atEnd:
 		r.bad(h.pos, fmt.Sprintf("a run cannot end at bare %s", p.Name), "name the terminal: "+list)

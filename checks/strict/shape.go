@@ -275,7 +275,12 @@ func number(n int) string {
 }
 
 func hint(k Key) string {
-	if k.Shape == nil || k.Shape.Text == nil {
+	switch {
+	case k.Shape == nil:
+		return ""
+	case k.Shape.Text == nil && k.Shape.List != nil && k.Shape.List.Min == 2:
+		return " [A, B]"
+	case k.Shape.Text == nil:
 		return ""
 	}
 	if k.Shape.Text.Example != "" {

@@ -86,6 +86,7 @@ func (s *source) slipAt(n int) (Problem, bool) {
 // plainWords says what the YAML library means, by a piece of its message.
 var plainWords = []struct{ piece, wrong, right string }{
 	{"exceeded max depth", "nested deeper than " + strconv.Itoa(MaxDepth), "a bench sheet nests a few levels"},
+	{"unknown anchor", noAlias, quoteIt},
 	{"mapping values are not allowed", "a colon stands where no key can be", "one key on each line; put quotes round a value that holds a colon and a space"},
 	{"block sequence entries are not allowed", "the dash of a list stands where no list can begin", "put each dash on a line of its own"},
 	{"did not find expected ',' or '}'", "a brace { is not closed, or a comma is missing", "write it like {kind: fuse, rating: 1 A}"},

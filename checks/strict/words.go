@@ -78,6 +78,9 @@ const few = 14
 // Suggest words the hint of an unknown word: the nearest, or the whole list
 // where it is short, or help.
 func Suggest(word string, official []string, help string) string {
+	if len(official) == 1 {
+		return "write " + official[0]
+	}
 	if len(word) <= 60 && len(official) <= 400 {
 		if n := Nearest(word, official); n != "" {
 			return "did you mean " + n + "?"
