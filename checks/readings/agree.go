@@ -114,8 +114,11 @@ func unknownPath(p bench.Prediction) bool {
 	return p.Unknown || slices.ContainsFunc(p.Path, boundless)
 }
 
+// boundless tells an element of unknown value that makes a reading beside it
+// unknown too. A fuse of unknown cold resistance does not: the prediction holds
+// both its ends.
 func boundless(e *circuit.Element) bool {
-	return e.Conducts != circuit.Bridging && math.IsInf(e.R.High, 1)
+	return (e.Conducts == circuit.Conducting || e.Conducts == circuit.OneWay) && math.IsInf(e.R.High, 1)
 }
 
 // pathNeeds are the keys that would make an unknown path known. The cord is
@@ -124,6 +127,11 @@ func pathNeeds(b *bench.Bench, p bench.Prediction) []figure.Need {
 	var needs []figure.Need
 	for _, n := range p.Needs {
 		needs = append(needs, figure.Need{What: n, How: "add it to the part; the resistance of this path hangs on it"})
+	}
+	for _, e := range p.Path {
+		if q := bench.PartOfElement(e); q != nil && p.Unknown && q.Kind.Name == "fuse" && q.Node.Get("rating") == nil {
+			needs = append(needs, figure.Need{What: q.Name + " rating", How: "add it to the fuse; its cold resistance hangs on it"})
+		}
 	}
 	inside := slices.ContainsFunc(p.Path, func(e *circuit.Element) bool { return boundless(e) && e.Owner != "" })
 	if _, known := b.CordConductor(); !known && !inside {

@@ -107,7 +107,7 @@ func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (quantity.
 		if p := bench.PartOfElement(e); p != nil && e.Conducts == circuit.Conducting {
 			switch _, ok := p.Value("value"); {
 			case p.Kind.Name == "filter":
-				needs = append(needs, figure.Need{What: "the capacitors inside " + p.Name, How: "nothing on its label says them; read with " + p.Name + " lifted"})
+				needs = append(needs, figure.Need{What: "the capacitors inside " + p.Name, How: fmt.Sprintf("no key says them; read with %s lifted (without: [%s]) and the primary joined to both pins at the probe", p.Name, p.Name)})
 			case !ok:
 				needs = append(needs, figure.Need{What: p.Name + " value", How: "add it to the part"})
 			}

@@ -22,7 +22,7 @@ const (
 
 var readsMore = figure.Def{
 	Name: "joins-more-and-reads-more", Room: "readings", Of: []string{"reading"}, Present: true,
-	Says: "It joins more to its probes than another insulation reading, and reads more.",
+	Says: "It joins all that another insulation reading joins, and reads more.",
 }
 
 // computeReadsMore compares each insulation reading with every other one whose
@@ -41,7 +41,7 @@ func computeReadsMore(b *bench.Bench) []figure.Figure {
 			if !okX || !okY || !(x > joinedShare*y) {
 				continue
 			}
-			note := fmt.Sprintf("%s joins more than %s and reads %s against %s", rd.Name, less.Name, quantity.Format(x, quantity.Resistance), quantity.Format(y, quantity.Resistance))
+			note := fmt.Sprintf("%s joins all that %s joins and reads %s against %s", rd.Name, less.Name, quantity.Format(x, quantity.Resistance), quantity.Format(y, quantity.Resistance))
 			if y < joinedFloor {
 				f = figure.NotKnown(&readsMore, subject(b, rd), figure.Need{What: "the insulation readings of " + rd.Name + " and " + less.Name + ", taken again", How: note + ": one of them is wrong"})
 				break
@@ -70,7 +70,8 @@ func shownBound(rd *sheet.Reading) (float64, bool) {
 }
 
 // joinsMore tells whether more certainly holds at its probes everything that
-// less may hold at its own, and more besides.
+// less may hold at its own. Two readings of the very same nodes count as well:
+// they too cannot differ by so much.
 func joinsMore(b *bench.Bench, more, less *sheet.Reading) bool {
 	ma, mb := held(b, more, true)
 	la, lb := held(b, less, false)
@@ -82,10 +83,7 @@ func joinsMore(b *bench.Bench, more, less *sheet.Reading) bool {
 		}
 		return true
 	}
-	if in(la, ma) && in(lb, mb) || in(la, mb) && in(lb, ma) {
-		return len(la)+len(lb) < len(ma)+len(mb)
-	}
-	return false
+	return in(la, ma) && in(lb, mb) || in(la, mb) && in(lb, ma)
 }
 
 // held are the terminals that each probe touches through what conducts: in

@@ -127,34 +127,46 @@ func halfNeed(w bench.PartWinding, end string) figure.Need {
 		How: "an ohmmeter with a known error, from the end of the winding to its tap"}
 }
 
-// bandOf is the usual resistance of a winding: of a half where it is a plate
-// winding with a tap, and then per is 2.
-func bandOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) (band quantity.Range, basis figure.Basis, per int, ok bool) {
+// bandsOf are the usual resistances of a winding: one where the size of the
+// transformer is known, else those of every size. Of a plate winding with a
+// tap the table has the half; it is doubled here.
+func bandsOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) (bands []quantity.Range, basis figure.Basis) {
 	if w.Part.Kind.Name != "transformer" {
-		return band, basis, 0, false
+		return nil, basis
 	}
-	size, volts := 0.0, 0.0
-	if p, ok := w.Part.Value("power"); ok {
-		size = p.High
-	} else if p, ok := b.Sheet.Nameplate("power"); ok {
-		size = p.High
+	size, known := w.Part.Value("power")
+	if !known {
+		size, known = b.Sheet.Nameplate("power")
 	}
+	volts := 0.0
 	if v, ok := w.Winding.Volts(); ok {
 		volts = v.High
 	}
-	role := s.Role
-	per = 1
+	role, times := s.Role, 1.0
 	switch {
 	case role == "plate" && tapPlace(w) > 0:
-		role, per = "half", 2
+		role, times = "half", 2
 	case role == "plate", role == "heater" && (volts < 6 || volts > 8), role == "rectifier" && (volts < 4.8 || volts > 6):
-		return band, basis, 0, false // the table has windings of 6.3 V and 5 V
+		return nil, basis // the table has windings of 6.3 V and 5 V
 	}
-	band, basis, ok = handbook.WindingBand(role, size, volts)
-	if ok && (role == "heater" || role == "rectifier") {
-		band.Low, band.High = 0, math.Max(band.High, lowWinding)
+	add := func(watts float64) {
+		band, from, ok := handbook.WindingBand(role, watts, volts)
+		if !ok {
+			return
+		}
+		if role == "heater" || role == "rectifier" {
+			band.Low, band.High = 0, math.Max(band.High, lowWinding)
+		}
+		bands, basis = append(bands, band.Scale(times)), from
 	}
-	return band, basis, per, ok
+	if known {
+		add(size.High)
+		return bands, basis
+	}
+	for watts := 5.0; watts <= 500; watts += 5 {
+		add(watts)
+	}
+	return bands, basis
 }
 
 // lowWinding is the resistance below which a heater winding is as it should
@@ -165,8 +177,8 @@ func computeHasBand(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	ws, subjects := windings(b)
 	for i, w := range ws {
-		_, _, _, ok := bandOf(b, w, subjects[i])
-		out = append(out, figure.Is(&hasBand, subjects[i], ok))
+		bands, _ := bandsOf(b, w, subjects[i])
+		out = append(out, figure.Is(&hasBand, subjects[i], len(bands) > 0))
 	}
 	return out
 }
@@ -175,8 +187,8 @@ func computeOutsideBand(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	ws, subjects := windings(b)
 	for i, w := range ws {
-		band, basis, per, ok := bandOf(b, w, subjects[i])
-		if !ok {
+		bands, basis := bandsOf(b, w, subjects[i])
+		if len(bands) == 0 {
 			continue
 		}
 		last := len(w.Winding.Order) - 1
@@ -186,14 +198,29 @@ func computeOutsideBand(b *bench.Bench) []figure.Figure {
 				What: fmt.Sprintf("resistance across %s", w.Name()), How: "an ohmmeter on the ends of the winding, set unplugged"}))
 			continue
 		}
-		band = band.Scale(float64(per))
-		over := r.Div(quantity.Exact(band.High, quantity.Resistance), quantity.Number)
-		under := quantity.Exact(band.Low, quantity.Resistance).Div(r, quantity.Number)
-		f := figure.Number(&outsideBand, subjects[i], quantity.Range{Low: math.Max(over.Low, under.Low), High: math.Max(over.High, under.High), Dim: quantity.Number})
+		f := figure.Number(&outsideBand, subjects[i], outsideOf(r, bands[0]))
+		usual := bands[0]
+		for _, band := range bands[1:] {
+			f.Range, usual = f.Range.Hull(outsideOf(r, band)), usual.Hull(band)
+		}
 		f.At, f.From = at.At, []figure.Basis{basis}
-		f.Note = fmt.Sprintf("it has %s; usual is %s", r, band)
+		f.Note = fmt.Sprintf("it has %s; usual is %s", r, usual)
+		if len(bands) > 1 {
+			f.Note = fmt.Sprintf("it has %s; usual is %s, by the size of the transformer, which is not on the sheet", r, usual)
+		}
 		f.Trace = []string{f.Note}
 		out = append(out, f)
 	}
 	return out
+}
+
+// outsideOf is the resistance over the highest of a band, or the lowest over
+// it, whichever is more.
+func outsideOf(r, band quantity.Range) quantity.Range {
+	over := r.Div(quantity.Exact(band.High, quantity.Resistance), quantity.Number)
+	under := quantity.Range{Dim: quantity.Number}
+	if band.Low > 0 {
+		under = quantity.Exact(band.Low, quantity.Resistance).Div(r, quantity.Number)
+	}
+	return quantity.Range{Low: math.Max(over.Low, under.Low), High: math.Max(over.High, under.High), Dim: quantity.Number}
 }
