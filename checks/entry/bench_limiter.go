@@ -1,0 +1,97 @@
+package entry
+
+import (
+	"fmt"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
+)
+
+var (
+	benchLimiter = &figure.Def{Name: "limiter-in-chain", Room: "firstpower", Of: []string{"set"}, Present: true,
+		Says: "a series lamp stands between receptacle and set"}
+	benchLampInHot = &figure.Def{Name: "lamp-in-hot", Room: "firstpower", Of: []string{"link"}, Present: true,
+		Says: "the lamp is in the hot conductor of its box"}
+	benchHotIsSure = &figure.Def{Name: "hot-is-sure", Room: "firstpower", Of: []string{"link"}, Present: true,
+		Says: "every joint from receptacle to set keeps hot on one side"}
+	benchLampShare = &figure.Def{Name: "lamp-over-set", Room: "firstpower", Of: []string{"link"}, Unit: quantity.Number,
+		Says: "watts of the lamp at the nominal supply over the watts of the set"}
+)
+
+func computeBenchLimiter(b *bench.Bench) []figure.Figure {
+	if !b.Sheet.UpstreamKnown {
+		return []figure.Figure{figure.NotKnown(benchLimiter, b.Set(), benchNeed)}
+	}
+	f := figure.Is(benchLimiter, b.Set(), false)
+	for i, s := range b.Subjects("link") {
+		if b.Sheet.Upstream[i].Kind == "lamp-box" {
+			f = figure.Is(benchLimiter, b.Set(), true)
+			f.Witness = []string{s.Name}
+		}
+	}
+	return []figure.Figure{f}
+}
+
+func computeBenchLampInHot(b *bench.Bench) []figure.Figure {
+	return benchLinks(b, func(l *sheet.Link, s figure.Subject) figure.Figure {
+		switch l.Word("pole") {
+		case "hot", "neutral":
+			return figure.Is(benchLampInHot, s, l.Word("pole") == "hot")
+		}
+		return figure.NotKnown(benchLampInHot, s, benchLacks(s, "pole", "with the box unplugged and its lamp out: the blade that no longer reaches the outlet"))
+	}, "lamp-box")
+}
+
+func computeBenchHotIsSure(b *bench.Bench) []figure.Figure {
+	return benchLinks(b, func(_ *sheet.Link, s figure.Subject) figure.Figure {
+		return figure.Is(benchHotIsSure, s, b.Wired().Orientation == "fixed")
+	}, "lamp-box")
+}
+
+// computeBenchLampShare carries the lamp from its own voltage to the supply's
+// by the law of tungsten lamps.
+func computeBenchLampShare(b *bench.Bench) []figure.Figure {
+	volts, _ := b.Mains()
+	set, setKnown := benchWatts(b, volts)
+	law := handbook.Lamp()
+	return benchLinks(b, func(l *sheet.Link, s figure.Subject) figure.Figure {
+		watts, okW := l.Value("lamp")
+		rated, okV := l.Value("voltage")
+		var needs []figure.Need
+		if !okW || !(watts.Low > 0) {
+			needs = append(needs, benchLacks(s, "lamp", "the watts stamped on the lamp, of tungsten"))
+		}
+		if !okV || !(rated.Low > 0) {
+			needs = append(needs, benchLacks(s, "voltage", "the volts stamped on the lamp"))
+		}
+		if !setKnown {
+			needs = append(needs, figure.Need{What: "nameplate power", How: "watts from the nameplate or the maker's data"})
+		}
+		if len(needs) > 0 {
+			return figure.NotKnown(benchLampShare, s, needs...)
+		}
+		lamp := quantity.Between(volts*law.Nominal(watts.Low, rated.High, volts), volts*law.Nominal(watts.High, rated.Low, volts), quantity.Power)
+		q := lamp.Div(set, quantity.Number)
+		f := figure.Number(benchLampShare, s, q)
+		f.Trace = []string{
+			fmt.Sprintf("%s of %s at %g V: %s", watts, rated, volts, lamp),
+			fmt.Sprintf("%s ÷ %s = %s", lamp, set, q),
+		}
+		f.From = []figure.Basis{law.Law}
+		return f
+	}, "lamp-box")
+}
+
+// benchWatts is what the set draws by its nameplate.
+func benchWatts(b *bench.Bench, volts float64) (quantity.Range, bool) {
+	if w, ok := b.Sheet.Nameplate("power"); ok && w.Low > 0 {
+		return w, true
+	}
+	if a, ok := b.Sheet.Nameplate("current"); ok && a.Low > 0 {
+		return quantity.Range{Low: a.Low * volts, High: a.High * volts, Dim: quantity.Power}, true
+	}
+	return quantity.Range{}, false
+}
