@@ -12,7 +12,7 @@ import (
 )
 
 // all are the checks of every room, in the order of the rooms.
-var all = slices.Concat(entry.Checks, ratings.Checks, readings.Checks)
+var all = slices.Concat(entry.Checks, entry.BenchChecks, ratings.Checks, readings.Checks)
 
 // Catalogue lists the definition of every figure that is computed.
 func Catalogue() []figure.Def {
