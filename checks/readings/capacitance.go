@@ -54,6 +54,9 @@ func capacitanceOf(b *bench.Bench, s figure.Subject, rd *sheet.Reading) figure.F
 	if !ok {
 		return figure.NotKnown(&capacitanceOff, s, useless(rd, why))
 	}
+	if !b.Sheet.HasWiring() {
+		return figure.NotKnown(&capacitanceOff, s, figure.Need{What: "the wiring", How: "which capacitors the reading sees hangs on it"})
+	}
 	var out figure.Figure
 	states, _ := b.StatesOf(rd)
 	for i, st := range states {
