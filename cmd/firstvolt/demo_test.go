@@ -47,8 +47,8 @@ func TestDemoSheets(t *testing.T) {
 	}
 	var out, diagnostics bytes.Buffer
 	got := run([]string{"demo"}, &out, &diagnostics)
-	if whole := len(right.Judgement.Reasons) == 0; whole != (got == exitCleared) {
-		t.Errorf("exit status %d, %v; %s", got, right.Judgement.Reasons, diagnostics.String())
+	if got != exitCleared || right.Judgement.Verdict != rules.Cleared || diagnostics.Len() > 0 {
+		t.Errorf("exit status %d, %s; %s", got, right.Judgement.Verdict, diagnostics.String())
 	}
 	for _, want := range []string{"HOLD", "hot-meets-fuse-first guards against fire. As found: fail; then: pass.", "plug.neutral -> F1.end"} {
 		if !strings.Contains(out.String(), want) {

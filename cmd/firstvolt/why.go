@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/urfave/cli/v2"
 
@@ -143,6 +144,48 @@ func bind(l *rules.Limit) string {
 	return "not be so"
 }
 
+// indented sets a piece of a sheet. A line that is too long is broken behind a
+// comma, where YAML in braces lets it go on; its comment then stands above it.
 func indented(text string) string {
-	return "    " + strings.ReplaceAll(strings.TrimRight(text, "\n"), "\n", "\n    ") + "\n"
+	const indent = "    "
+	var out strings.Builder
+	for _, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
+		lead := indent + l[:len(l)-len(strings.TrimLeft(l, " "))]
+		l = strings.TrimLeft(l, " ")
+		if body, comment, ok := strings.Cut(l, " # "); ok && utf8.RuneCountInString(lead+l) > report.Width {
+			out.WriteString(lead + "# " + strings.TrimSpace(comment) + "\n")
+			l = strings.TrimRight(body, " ")
+		}
+		for broken := false; ; {
+			i := breakAt(l, report.Width-utf8.RuneCountInString(lead))
+			if i < 0 {
+				break
+			}
+			out.WriteString(lead + l[:i] + "\n")
+			l = l[i+1:]
+			if !broken {
+				lead, broken = lead+"    ", true
+			}
+		}
+		out.WriteString(lead + l + "\n")
+	}
+	return out.String()
+}
+
+// breakAt is the place behind the last comma and before a space that keeps
+// what stands before it within room; -1 where the line need not or cannot break.
+func breakAt(l string, room int) int {
+	if utf8.RuneCountInString(l) <= room {
+		return -1
+	}
+	best, n := -1, 0
+	for i, r := range l {
+		if n++; n > room {
+			break
+		}
+		if r == ',' && strings.HasPrefix(l[i+1:], " ") {
+			best = i + 1
+		}
+	}
+	return best
 }

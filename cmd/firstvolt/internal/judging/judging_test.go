@@ -120,6 +120,13 @@ func TestWhatCannotBeRead(t *testing.T) {
 	if err := os.WriteFile(big, []byte(strings.Repeat("# x\n", strict.MaxBytes/4+1)), 0o644); err != nil {
 		t.Fatal(err)
 	}
+	bytes := filepath.Join(dir, "bytes.yaml")
+	if err := os.WriteFile(bytes, []byte("firstvolt: 1\nset: \xff\x00\xfe"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if s := File(book(t), bytes, ""); s.Judged() || len(s.Problems) != 1 || s.Problems[0].Line != 2 {
+		t.Errorf("bytes that are no text: %v", s.Problems)
+	}
 	for path, want := range map[string]string{
 		big:                          "larger than",
 		dir:                          "a folder",

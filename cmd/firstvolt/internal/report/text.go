@@ -89,7 +89,7 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 		p.first(p.file+": ", "UNREADABLE", fmt.Sprintf(", not judged: %s.", why), "  ")
 		return p.Bytes()
 	}
-	var names []string
+	names := []string{"upstream"} // "upstream 3" is a name too
 	for _, part := range s.Read.Parts {
 		names = append(names, part.Name)
 		for _, w := range part.Windings {
