@@ -15,8 +15,12 @@ import (
 var groundByWire = &figure.Def{Name: "ground-by-wire", Room: "entry", Of: []string{"chassis"}, Present: true,
 	Says: "the ground pin reaches the chassis by wire alone"}
 
-var bonded = &figure.Def{Name: "bonded-by-wire", Room: "entry", Of: []string{"chassis", "body"}, Present: true,
-	Says: "a wire joins it to the ground pin"}
+var bonded = &figure.Def{Name: "bonded-by-wire", Room: "entry", Of: []string{"chassis", "body", "outlet", "filter", "motor"}, Present: true,
+	Says: "a wire joins it, or the contact or metal that it has for ground, to the ground pin"}
+
+// groundContacts are the terminals of parts that ground must reach: what is
+// plugged into an outlet relies on its contact, and case and frame are metal.
+var groundContacts = map[string]string{"outlet": "ground", "filter": "case", "motor": "frame"}
 
 func groundReach(b *bench.Bench) net {
 	return b.Circuit(bench.State{}).Reach([]string{sheet.PlugGround}, bench.GroundPath)
@@ -47,6 +51,18 @@ func computeBonded(b *bench.Bench) []figure.Figure {
 		f := figure.Is(bonded, b.Of(p), r.Has(p.Name))
 		if r.Has(p.Name) {
 			f.Witness = path(r, p.Name)
+		}
+		out = append(out, f)
+	}
+	for _, p := range b.Parts("outlet", "filter", "motor") {
+		t := p.Full(groundContacts[p.Kind.Name])
+		f := figure.Is(bonded, b.Of(p), r.Has(t))
+		switch {
+		case r.Has(t):
+			f.Witness = path(r, t)
+		case !b.Circuit(bench.State{}).Has(t):
+			// On no wire: an outlet of two poles, a case of plastic, or a wire forgotten.
+			f = figure.NotKnown(bonded, b.Of(p), figure.Need{What: "whether " + p.Name + " has a " + groundContacts[p.Kind.Name] + " that ground must reach", How: "a wire from " + t + " to the chassis, if it has one"})
 		}
 		out = append(out, f)
 	}
