@@ -42,6 +42,8 @@ func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.
 				f.At, f.Witness = rd.At, []string{rd.A[0], rd.B[0]}
 				f.Trace = []string{fmt.Sprintf("%s read %s", rd.Name, r)}
 				return f
+			case !(r.High < megohm):
+				needs = append(needs, figure.Need{What: fmt.Sprintf("resistance of %s within the meter's range", rd.Name), How: fmt.Sprintf("it read %s, which may be a break", r)})
 			}
 		}
 		if !ok || !(r.High < megohm) {
