@@ -161,6 +161,15 @@ func (e ends) far(t string) place {
 		// An unbonded chassis that only a screwdriver reaches is still metal.
 		out.chassis, out.accessible = out.chassis || bonded, !bonded
 	}
+	for _, p := range e.b.Parts("transformer") {
+		for _, w := range p.Windings {
+			// What the rest of the set hangs on a secondary winding is not all on
+			// the sheet; it ends on the chassis.
+			if w.Role != "primary" && slices.ContainsFunc(w.Order, func(t string) bool { return r.Has(p.Full(t)) }) {
+				out.chassis, out.accessible = out.chassis || bonded, out.accessible || !bonded
+			}
+		}
+	}
 	for _, body := range e.b.Parts("body") {
 		if body.Word("reach") == "enclosed" || !r.Has(body.Name) {
 			continue
