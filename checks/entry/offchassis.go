@@ -30,7 +30,9 @@ var (
 
 // joins asks in every switch and selector position whether one line conductor
 // reaches the chassis or a touchable body through anything that conducts but a
-// protective impedance, without crossing over to the other line conductor.
+// protective impedance, without crossing over to the other line conductor. A
+// neon lamp, varistor or arrester conducts once its voltage is reached, and the
+// line reaches it.
 func joins(d *figure.Def, line string) func(*bench.Bench) []figure.Figure {
 	return func(b *bench.Bench) (out []figure.Figure) {
 		targets := map[string]figure.Subject{sheet.Chassis: chassisOf(b)}
@@ -42,7 +44,9 @@ func joins(d *figure.Def, line string) func(*bench.Bench) []figure.Figure {
 		states, ok := b.Combinations(bench.State{}, true)
 		found := map[string][]string{}
 		for _, st := range states {
-			r := beside(b, st, line, func(e *circuit.Element) bool { return bench.Conductors(e) && !bench.ProtectiveResistor(e) })
+			r := beside(b, st, line, func(e *circuit.Element) bool {
+				return (bench.Conductors(e) || e.Law == circuit.Striking) && !bench.ProtectiveResistor(e)
+			})
 			for _, t := range order {
 				if found[t] == nil && r.Has(t) {
 					found[t] = path(r, t)
