@@ -16,7 +16,7 @@ var fuse = &Kind{
 		key("voltage", Quantity(quantity.Voltage), "voltage stamped on it"),
 		key("speed", Word("fast", "time-delay"), "how it opens"),
 		key("standard", Word("ul-248-14", "iec-60127"), "the standard it is made to"),
-		key("breaking", &strict.Shape{Text: &strict.TextShape{Parse: breaking, Example: "high", Type: "breaking"}}, "what it can interrupt: low, high, or amperes"),
+		key("breaking", &strict.Shape{Text: &strict.TextShape{Parse: breaking, Example: "high", Type: "breaking", Pattern: "^(low|high)$|" + quantity.Current.Pattern()}}, "what it can interrupt: low, high, or amperes"),
 		key("body", Word("glass", "ceramic"), "what its body is made of"),
 		key("holder", Word("panel", "in-line", "clips", "pigtail", "touch-proof"), "how it is held"),
 	},

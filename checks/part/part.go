@@ -170,7 +170,10 @@ func init() {
 	}
 }
 
-var nameForm = regexp.MustCompile(`^[A-Za-z0-9]+(?:[_/-]+[A-Za-z0-9]+)*$`)
+// NamePattern is the form of a name.
+const NamePattern = "^[A-Za-z0-9]+(?:[_/-]+[A-Za-z0-9]+)*$"
+
+var nameForm = regexp.MustCompile(NamePattern)
 
 // CheckName holds a name against the format: letters, digits, and _ - /
 // between them, at most 40.

@@ -15,7 +15,7 @@ var resistorKeys = []strict.Key{
 	key("voltage", Quantity(quantity.Voltage), "voltage it may stand"),
 	key("taps", &strict.Shape{
 		List: &strict.ListShape{Item: Name()},
-		Map:  &strict.MapShape{Any: Quantity(quantity.Resistance), CheckKey: CheckName},
+		Map:  &strict.MapShape{Any: Quantity(quantity.Resistance), CheckKey: CheckName, KeyPattern: NamePattern},
 	}, "names of its taps, in order from terminal 1; or each with its ohms from terminal 1"),
 }
 

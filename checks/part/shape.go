@@ -10,7 +10,8 @@ func Quantity(d quantity.Dim) *strict.Shape {
 	return &strict.Shape{Text: &strict.TextShape{
 		Parse:   func(text string) (any, error) { return quantity.Parse(text, d) },
 		Example: d.Example(),
-		Type:    "quantity-" + d.Unit(),
+		Type:    d.Name(),
+		Pattern: d.Pattern(),
 	}}
 }
 
@@ -22,7 +23,7 @@ func Word(words ...string) *strict.Shape {
 // Name is the shape of a name.
 func Name() *strict.Shape {
 	return &strict.Shape{Text: &strict.TextShape{
-		Parse: func(text string) (any, error) { return text, CheckName(text) }, Example: "T1", Type: "name"}}
+		Parse: func(text string) (any, error) { return text, CheckName(text) }, Example: "T1", Type: "name", Pattern: NamePattern}}
 }
 
 // Free is the shape of free text on one line or, with note set, a block.
@@ -37,7 +38,7 @@ func ListOf(item *strict.Shape, least, most int) *strict.Shape {
 
 // MapOf is a map with free names as keys.
 func MapOf(item *strict.Shape) *strict.Shape {
-	return &strict.Shape{Map: &strict.MapShape{Any: item, CheckKey: CheckName}}
+	return &strict.Shape{Map: &strict.MapShape{Any: item, CheckKey: CheckName, KeyPattern: NamePattern}}
 }
 
 func key(name string, s *strict.Shape, doc string) strict.Key {

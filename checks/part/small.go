@@ -120,7 +120,7 @@ var motor = &Kind{
 
 var outlet = &Kind{
 	Name: "outlet", Doc: "a mains outlet on the set for another unit",
-	Keys:      []strict.Key{key("load", &strict.Shape{Text: &strict.TextShape{Parse: ampsOrWatts, Example: "1 A", Type: "load"}}, "what is plugged into it at most, amperes or watts")},
+	Keys:      []strict.Key{key("load", &strict.Shape{Text: &strict.TextShape{Parse: ampsOrWatts, Example: "1 A", Type: "load", Pattern: quantity.Power.Pattern() + "|" + quantity.Current.Pattern()}}, "what is plugged into it at most, amperes or watts")},
 	Terminals: terminals("hot", "neutral", "ground"),
 	Through:   func(*Part) (string, string, bool) { return "", "", false },
 	Elements:  func(*Part, State) []circuit.Element { return nil },

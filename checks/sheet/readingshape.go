@@ -18,8 +18,8 @@ func readingsShape() *strict.Shape {
 	common := []strict.Key{
 		k("between", part.ListOf(group(), 2, 2), "the two nodes, red lead first; A + B joins nodes"),
 		k("across", group(), "a part or winding, instead of between"),
-		k("switches", &strict.Shape{Text: word("open", "closed").Text, Map: &strict.MapShape{Any: word("open", "closed"), CheckKey: part.CheckName}}, "how the switches stood"),
-		k("fuses", &strict.Shape{Text: word("in", "out").Text, Map: &strict.MapShape{Any: word("in", "out"), CheckKey: part.CheckName}}, "which fuses were out"),
+		k("switches", &strict.Shape{Text: word("open", "closed").Text, Map: &strict.MapShape{Any: word("open", "closed"), CheckKey: part.CheckName, KeyPattern: part.NamePattern}}, "how the switches stood"),
+		k("fuses", &strict.Shape{Text: word("in", "out").Text, Map: &strict.MapShape{Any: word("in", "out"), CheckKey: part.CheckName, KeyPattern: part.NamePattern}}, "which fuses were out"),
 		k("positions", part.MapOf(part.Free(false)), "how the selectors stood"),
 		k("without", part.ListOf(part.Free(false), 0, 0), "parts taken out and terminals lifted"),
 		k("with", part.Free(false), "the instrument"),
@@ -54,8 +54,8 @@ type Display struct {
 
 // readsShape takes a display, or displays by time ({15 s: 180 MΩ, 60 s: 300 MΩ}).
 func readsShape(d quantity.Dim) *strict.Shape {
-	one := &strict.TextShape{Example: d.Example(), Type: "reading-" + d.Unit(), Parse: func(text string) (any, error) { return parseDisplay(text, d) }}
-	return &strict.Shape{Text: one, Map: &strict.MapShape{Any: &strict.Shape{Text: one}, CheckKey: func(key string) error {
+	one := &strict.TextShape{Example: d.Example(), Type: "shown-" + d.Name(), Pattern: "^ *[.]?[Oo][.]?[Ll][.]? *$|" + d.Pattern(), Parse: func(text string) (any, error) { return parseDisplay(text, d) }}
+	return &strict.Shape{Text: one, Map: &strict.MapShape{Any: &strict.Shape{Text: one}, KeyPattern: quantity.Time.Pattern(), CheckKey: func(key string) error {
 		_, err := quantity.Parse(key, quantity.Time)
 		return err
 	}}}

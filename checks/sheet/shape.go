@@ -52,13 +52,13 @@ func like(example string) *strict.Shape {
 	return &strict.Shape{Text: &strict.TextShape{Example: example, Type: "text"}}
 }
 
-func parsed(typ, example string, f func(string) (any, error)) *strict.Shape {
-	return &strict.Shape{Text: &strict.TextShape{Parse: f, Example: example, Type: typ}}
+func parsed(typ, example, pattern string, f func(string) (any, error)) *strict.Shape {
+	return &strict.Shape{Text: &strict.TextShape{Parse: f, Example: example, Type: typ, Pattern: pattern}}
 }
 
 // Date is the shape of a day: 2026-11-20.
 func Date() *strict.Shape {
-	return parsed("date", "2026-11-20", func(text string) (any, error) {
+	return parsed("date", "2026-11-20", `^\d{4}-\d{2}-\d{2}$`, func(text string) (any, error) {
 		if _, err := time.Parse("2006-01-02", text); err != nil {
 			return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a day", text), Right: "year-month-day, like 2026-11-20"}
 		}
@@ -78,9 +78,9 @@ func buildShape() *strict.Shape {
 		must("firstvolt", version, "the format of this sheet"),
 		must("set", setShape(), "what set this is"),
 		must("supply", supplyShape(), "what it will be plugged into"),
-		k("instruments", &strict.Shape{Map: &strict.MapShape{Any: instrumentShape(), CheckKey: part.CheckName}}, "the meters used"),
+		k("instruments", &strict.Shape{Map: &strict.MapShape{Any: instrumentShape(), CheckKey: part.CheckName, KeyPattern: part.NamePattern}}, "the meters used"),
 		k("cord", cordShape(), "the cord as it arrives in the set"),
-		k("parts", &strict.Shape{Map: &strict.MapShape{Any: part.Shape(), CheckKey: checkPartName}}, "every part of the mains entry and supply"),
+		k("parts", &strict.Shape{Map: &strict.MapShape{Any: part.Shape(), CheckKey: checkPartName, KeyPattern: part.NamePattern}}, "every part of the mains entry and supply"),
 		k("wiring", part.ListOf(runShape(), 0, 0), "every wire"),
 		k("readings", readingsShape(), "what was measured, cold"),
 		k("inspection", inspectionShape(), "what was looked at"),
@@ -136,7 +136,7 @@ func linkShape() *strict.Shape {
 			"gfci":                  {Keys: []strict.Key{k("form", part.Word("receptacle", "breaker", "portable"), "where it is built in"), tested}},
 			"rcd":                   {Keys: []strict.Key{k("rating", part.Quantity(quantity.Current), "rated residual current"), k("type", part.Word("ac", "a", "b"), "what currents it sees"), tested}},
 			"isolating-transformer": {Keys: []strict.Key{k("secondary", part.Word("floating", "bonded", "unknown"), "whether its output is tied to ground"), earth}},
-			"autotransformer":       {Keys: []strict.Key{k("ratio", &strict.Shape{Text: &strict.TextShape{Parse: ratio, Example: "0.5", Type: "ratio"}}, "output volts over input volts"), fits, earth}},
+			"autotransformer":       {Keys: []strict.Key{k("ratio", &strict.Shape{Text: &strict.TextShape{Parse: ratio, Example: "0.5", Type: "ratio", Pattern: ratioForm.String()}}, "output volts over input volts"), fits, earth}},
 			"variac":                {Keys: []strict.Key{earth}},
 			"lamp-box": {Keys: []strict.Key{k("lamp", part.Quantity(quantity.Power), "watts of the lamp in it"), k("voltage", part.Quantity(quantity.Voltage), "volts of that lamp"),
 				k("pole", part.Word("hot", "neutral", "unknown"), "the conductor that the lamp is in"), earth}},
@@ -178,9 +178,9 @@ func instrumentShape() *strict.Shape {
 	word := &strict.Shape{Text: &strict.TextShape{Words: Measures, Example: "resistance"}}
 	return mapOf(
 		k("measures", &strict.Shape{Text: word.Text, List: &strict.ListShape{Item: word, Min: 1}}, "what it measures"),
-		k("accuracy", parsed("accuracy", "0.9 % + 2 digits", parseAccuracy), "from its data: a %, a % + b Ω, or a % + n digits"),
+		k("accuracy", parsed("accuracy", "0.9 % + 2 digits", `^ *±?[0-9. ]+%( *\+.+)?$`, parseAccuracy), "from its data: a %, a % + b Ω, or a % + n digits"),
 		k("digit", part.Free(false), "what one digit of the last place is"),
-		k("leads", parsed("leads", "nulled", func(text string) (any, error) {
+		k("leads", parsed("leads", "nulled", "^nulled$|"+quantity.Resistance.Pattern(), func(text string) (any, error) {
 			if text == "nulled" {
 				return text, nil
 			}
@@ -204,7 +204,7 @@ func cordShape() *strict.Shape {
 		k("insulation", part.Word("single", "double"), "one layer, or cores inside a jacket"),
 		k("inlet", part.Word("none", "iec-60320-c14", "iec-60320-c8", "other"), "the appliance inlet of the set"),
 		k("inlet-fits", part.Word("one-way", "both-ways"), "whether the inlet takes the cord either way round"),
-		k("third", parsed("third", "earth", func(text string) (any, error) {
+		k("third", parsed("third", "earth", "^(earth|ground)$|"+quantity.Resistance.Pattern(), func(text string) (any, error) {
 			if strict.Canon(text) == "earth" {
 				return "earth", nil
 			}
@@ -220,7 +220,12 @@ func cordShape() *strict.Shape {
 }
 
 func colorShape() *strict.Shape {
-	return parsed("color", "black", func(text string) (any, error) {
+	var all []string
+	for _, c := range Colors {
+		all = append(all, strict.Spellings(c)...)
+	}
+	colors := "(" + strings.Join(all, "|") + ")"
+	return parsed("color", "black", "^"+colors+"(-"+colors+")?$", func(text string) (any, error) {
 		parts := strings.Split(text, "-")
 		if len(parts) > 2 {
 			return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color", text), Right: "one or two of: " + strings.Join(Colors, ", ")}

@@ -24,6 +24,7 @@ type TextShape struct {
 	Note    bool
 	Example string
 	Type    string // a name for the JSON Schema $defs (quantity name, "name", "date", …)
+	Pattern string // the form that Parse takes, for the JSON Schema; "": any text
 }
 
 // MapShape is a map: fixed Keys, or free names (Names) each of shape Any, or
@@ -32,9 +33,11 @@ type MapShape struct {
 	Keys     []Key
 	Any      *Shape
 	CheckKey func(key string) error
-	Case     string
-	Cases    map[string]*MapShape
-	Order    []string // the words of Case in their order
+	// KeyPattern is the form that CheckKey takes, for the JSON Schema.
+	KeyPattern string
+	Case       string
+	Cases      map[string]*MapShape
+	Order      []string // the words of Case in their order
 }
 
 // Key is one key of a MapShape.

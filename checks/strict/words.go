@@ -1,6 +1,7 @@
 package strict
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/xrash/smetrics"
@@ -29,6 +30,44 @@ func Canon(word string) string {
 	}
 	return strings.Join(parts, "-")
 }
+
+// Spellings lists every way to write word, itself first: line-in, hot-in,
+// live-in.
+func Spellings(word string) []string {
+	out := []string{""}
+	for i, piece := range strings.Split(word, "-") {
+		ways := []string{piece}
+		c := Canon(piece)
+		for _, s := range append([]string{c}, spelledAs[c]...) {
+			if s != piece {
+				ways = append(ways, s)
+			}
+		}
+		var next []string
+		for _, before := range out {
+			for _, w := range ways {
+				if i > 0 {
+					w = before + "-" + w
+				}
+				next = append(next, w)
+			}
+		}
+		out = next
+	}
+	return out
+}
+
+// spelledAs is synonyms the other way round, sorted.
+var spelledAs = func() map[string][]string {
+	out := map[string][]string{}
+	for s, c := range synonyms {
+		out[c] = append(out[c], s)
+	}
+	for _, s := range out {
+		slices.Sort(s)
+	}
+	return out
+}()
 
 // Known finds word among the official spellings, synonyms counted.
 func Known(word string, official []string) (string, bool) {
