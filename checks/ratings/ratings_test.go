@@ -5,6 +5,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"testing/fstest"
 
@@ -12,6 +13,7 @@ import (
 	"firstvolt/checks/figure"
 	"firstvolt/checks/ratings"
 	"firstvolt/checks/sheet"
+	"firstvolt/checks/strict"
 	"firstvolt/rules"
 )
 
@@ -37,7 +39,7 @@ func altered(t *testing.T, text string, pairs ...string) string {
 	return text
 }
 
-// bench reads a sheet that must be readable.
+// ready reads a sheet that must be readable.
 func ready(t *testing.T, text string) *bench.Bench {
 	t.Helper()
 	s, problems := sheet.Read("sheet.yaml", []byte(text))
@@ -50,17 +52,22 @@ func ready(t *testing.T, text string) *bench.Bench {
 	return bench.New(s)
 }
 
-func book(t *testing.T) *rules.Book {
-	t.Helper()
+// theBook is the rulebook of this room alone.
+var theBook = sync.OnceValues(func() (*rules.Book, []strict.Problem) {
 	var defs []figure.Def
 	for _, c := range ratings.Checks {
 		defs = append(defs, *c.Def)
 	}
 	data, err := os.ReadFile("../../rules/rulebook/ratings.yaml")
 	if err != nil {
-		t.Fatal(err)
+		return nil, []strict.Problem{{Wrong: err.Error()}}
 	}
-	b, problems := rules.Load(fstest.MapFS{"ratings.yaml": {Data: data}}, defs)
+	return rules.Load(fstest.MapFS{"ratings.yaml": {Data: data}}, defs)
+})
+
+func book(t *testing.T) *rules.Book {
+	t.Helper()
+	b, problems := theBook()
 	for _, p := range problems {
 		t.Errorf("%s:%d:%d %s; %s", p.File, p.Line, p.Column, p.Wrong, p.Right)
 	}
