@@ -272,9 +272,25 @@ func faulty(f figure.Figure, d *figure.Def) string {
 	return ""
 }
 
-// finding puts the answers of one rule together: the worst decides.
+// room is how far the figure stays inside the limit that decided, at its worse
+// end; less than nothing beyond it. Where there is no number it is zero.
+func (a *answer) room() float64 {
+	if a.limit == nil || a.limit.Present != nil || !a.figure.Known() {
+		return 0
+	}
+	low, high := a.limit.bounds()
+	return min(a.figure.Range.Low-low, high-a.figure.Range.High)
+}
+
+// finding puts the answers of one rule together: the worst decides, of several
+// figures of one clause the one with the least room.
 func finding(r *Rule, s figure.Subject, answers []answer) Finding {
-	worst := slices.MaxFunc(answers, func(x, y answer) int { return cmp.Compare(x.outcome.rank(), y.outcome.rank()) })
+	worst := slices.MaxFunc(answers, func(x, y answer) int {
+		if c := cmp.Compare(x.outcome.rank(), y.outcome.rank()); c != 0 || x.clause != y.clause {
+			return c
+		}
+		return cmp.Compare(y.room(), x.room())
+	})
 	f := Finding{Rule: r.Name, Group: r.Group, Subject: s, Outcome: worst.outcome, Risk: r.Risk,
 		Says: sentence(worst, s), Note: note(worst), Figure: measured(worst), Limit: worst.limit,
 		Witness: worst.figure.Witness, Trace: worst.figure.Trace,
