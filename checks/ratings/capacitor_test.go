@@ -1,6 +1,7 @@
 package ratings_test
 
 import (
+	"strings"
 	"testing"
 
 	"firstvolt/checks/handbook"
@@ -117,5 +118,19 @@ func TestSeriesSet(t *testing.T) {
 		"line-capacitor-discharge C3": "pass", "line-capacitor-discharge C1": "", "line-capacitor-discharge C2": "",
 	} {
 		expect(t, got, finding, want)
+	}
+}
+
+// With more switch positions than are tried one by one nothing is called
+// absent.
+func TestTooManyPositions(t *testing.T) {
+	parts, runs := c1, "- T1.4 -> chassis"
+	for _, n := range strings.Split("abcdefghijk", "") {
+		parts += "\n  SW" + n + ": {kind: switch, poles: 1}"
+		runs += "\n  - T1.8 -> SW" + n + " -> T1.9"
+	}
+	got := outcomes(t, altered(t, larkfield(t), c1, parts, "- T1.4 -> chassis", runs))
+	for _, finding := range []string{"line-capacitor-discharge C1", "chassis-capacitor-leakage chassis"} {
+		expect(t, got, finding, "unproven")
 	}
 }

@@ -152,16 +152,20 @@ func acrossPinsCheck(b *bench.Bench) []figure.Figure {
 	at := discharges(b)
 	var out []figure.Figure
 	for _, p := range b.Parts("capacitor", "electrolytic") {
-		out = append(out, figure.Is(acrossPinsDef, b.Of(p), at[p].across))
+		out = append(out, searched(b, figure.Is(acrossPinsDef, b.Of(p), at[p].across)))
 	}
 	return out
 }
 
 func unbled(b *bench.Bench) []figure.Figure {
 	at := discharges(b)
+	_, all := b.Combinations(bench.State{}, true)
 	var out []figure.Figure
 	for _, p := range b.Parts("capacitor", "electrolytic") {
 		h := at[p]
+		if !all {
+			h.needs = append(h.needs, everyPositionNeed)
+		}
 		f := figure.Number(unbledDef, b.Of(p), h.farads)
 		if len(h.needs) > 0 || !h.across {
 			f = figure.NotKnown(unbledDef, b.Of(p), h.needs...)

@@ -18,7 +18,7 @@ func onMains(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	for _, p := range b.Parts("fuse", "switch") {
 		is, path := standsOnMains(b, p)
-		f := figure.Is(onMainsDef, b.Of(p), is)
+		f := searched(b, figure.Is(onMainsDef, b.Of(p), is))
 		f.Witness = path
 		out = append(out, f)
 	}

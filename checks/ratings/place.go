@@ -181,6 +181,17 @@ func (e ends) far(t string) place {
 	return out
 }
 
+// searched turns absent into not known where there are more switch and
+// selector positions than were tried.
+func searched(b *bench.Bench, f figure.Figure) figure.Figure {
+	if _, all := b.Combinations(bench.State{}, true); all || f.Present == nil || *f.Present {
+		return f
+	}
+	return figure.NotKnown(f.Def, f.Of, everyPositionNeed)
+}
+
+var everyPositionNeed = figure.Need{What: "every switch and selector position", How: "there are more than can be tried one by one: leave off the sheet what has no part in the mains entry"}
+
 var (
 	bridgesLineDef = &figure.Def{
 		Name: "bridges-line", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
@@ -207,7 +218,7 @@ func bridges(d *figure.Def, is func(place) bool) bench.Check {
 		var out []figure.Figure
 		for _, p := range b.Parts("capacitor", "electrolytic") {
 			pl := at[p]
-			f := figure.Is(d, b.Of(p), is(pl))
+			f := searched(b, figure.Is(d, b.Of(p), is(pl)))
 			f.Witness = pl.witness
 			out = append(out, f)
 		}

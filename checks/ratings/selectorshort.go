@@ -38,7 +38,7 @@ func selectorShorts(b *bench.Bench) []figure.Figure {
 		f := figure.Is(selectorShortsDef, b.Of(p), short[p.Name] != nil)
 		f.Witness = short[p.Name]
 		if !all && short[p.Name] == nil {
-			f = figure.NotKnown(selectorShortsDef, b.Of(p), figure.Need{What: "every switch and selector position", How: "there are more than can be tried one by one"})
+			f = figure.NotKnown(selectorShortsDef, b.Of(p), everyPositionNeed)
 		}
 		out = append(out, f)
 	}

@@ -26,7 +26,7 @@ func varistorLine(b *bench.Bench) []figure.Figure {
 				is = is || e.hot.Has(p.Full(t)) || e.neutral.Has(p.Full(t))
 			}
 		}
-		out = append(out, figure.Is(varistorLineDef, b.Of(p), is))
+		out = append(out, searched(b, figure.Is(varistorLineDef, b.Of(p), is)))
 	}
 	return out
 }
@@ -53,7 +53,7 @@ func varistorAhead(b *bench.Bench) []figure.Figure {
 				}
 			}
 		}
-		out = append(out, f)
+		out = append(out, searched(b, f))
 	}
 	return out
 }
