@@ -1,12 +1,13 @@
 // Package circuit holds what joins what: elements between named terminals,
 // the nets that wires make of them, what can be reached from where and by
-// which path, and the direct-current resistance between two probes.
+// which path, the direct-current resistance between two probes, and volts and
+// currents at one frequency, with what any change makes of them.
 //
 // It knows nothing of radios, of sheets or of limits: whoever builds a circuit
 // decides which switch is closed and which part is left out, and builds it
-// again for another state. Capacitance, inductance, coupling and the laws of
-// rectifying and striking parts are carried by an Element and not used by
-// anything that asks for direct current.
+// again for another state. Capacitance, inductance, coupling and sources are
+// used by AC and Deck alone; the laws of rectifying and striking parts are
+// carried by an Element and used by neither.
 package circuit
 
 import (
@@ -74,11 +75,17 @@ type Element struct {
 	A, B     string   // the terminals it joins; a OneWay conducts from A to B
 	Conducts Conduct  // what it is to direct current
 	R        Interval // Ω at direct current, of a Wire or Joint too; Anything() where not known
-	C, L     Interval // F and H; zero where it has none; not used for direct current
-	Core     string   // windings that name one Core are coupled; not used for direct current
+	C, L     Interval // F beside R and L, H in series with R (of a winding: leakage); zero where it has none; not used for direct current
+	Core     string   // windings that name one Core are coupled, A of each at the same end; not used for direct current
 	Turns    Interval // no-load volts, relative to other windings of the Core; not used for direct current
-	Law      Law      // not used for direct current
-	Tag      any      // the caller's own reference
+	// Lm and Rm are the magnetising inductance (H) and core loss (Ω, beside it)
+	// of a Core, as seen from this one of its windings; zero where there is none.
+	Lm, Rm Interval
+	// EMF is a source in series with R and L: V rms, A above B; zero where
+	// there is none. An ohmmeter does not see it.
+	EMF complex128
+	Law Law // not used for direct current
+	Tag any // the caller's own reference
 }
 
 // Circuit is a list of elements and the terminals they join. It does not
@@ -153,7 +160,8 @@ func (c *Circuit) name(t string) int32 {
 
 // Check tells everything that keeps the circuit from being solved: a name
 // given twice or not at all, a terminal without a name, an interval that is
-// negative, out of order or not a number. Resistance refuses such a circuit.
+// negative, out of order or not a number. Resistance, AC and Deck refuse such
+// a circuit.
 func (c *Circuit) Check() error {
 	var all []error
 	seen := make(map[string]bool, len(c.elements))
@@ -175,10 +183,16 @@ func (c *Circuit) Check() error {
 		for _, v := range []struct {
 			what string
 			i    Interval
-		}{{"resistance", e.R}, {"capacitance", e.C}, {"inductance", e.L}, {"turns", e.Turns}} {
+		}{
+			{"resistance", e.R}, {"capacitance", e.C}, {"inductance", e.L}, {"turns", e.Turns},
+			{"magnetising inductance", e.Lm}, {"core loss", e.Rm},
+		} {
 			if !v.i.valid() {
 				all = append(all, fmt.Errorf("%s: %s from %g to %g is not a range", e.Name, v.what, v.i.Low, v.i.High))
 			}
+		}
+		if !finite(e.EMF) {
+			all = append(all, fmt.Errorf("%s: the source of %g V is not a number", e.Name, e.EMF))
 		}
 	}
 	return errors.Join(all...)

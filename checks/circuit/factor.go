@@ -1,0 +1,233 @@
+package circuit
+
+import (
+	"errors"
+	"math/cmplx"
+)
+
+// sparse is a square complex matrix kept by rows, only what is not zero.
+type sparse struct {
+	rows [][]cell
+}
+
+type cell struct {
+	col int32
+	v   complex128
+}
+
+func newSparse(n int) *sparse { return &sparse{make([][]cell, n)} }
+
+// add puts v on top of what stands at (i, j).
+func (m *sparse) add(i, j int32, v complex128) {
+	for k := range m.rows[i] {
+		if m.rows[i][k].col == j {
+			m.rows[i][k].v += v
+			return
+		}
+	}
+	m.rows[i] = append(m.rows[i], cell{j, v})
+}
+
+// norm is the largest sum of sizes along a row; of a symmetric matrix, along a
+// column too.
+func (m *sparse) norm() float64 {
+	largest := 0.0
+	for _, row := range m.rows {
+		sum := 0.0
+		for _, c := range row {
+			sum += cmplx.Abs(c.v)
+		}
+		largest = max(largest, sum)
+	}
+	return largest
+}
+
+// factors is a matrix taken apart into triangles, P·A·Q = L·U, so that every
+// further right side costs little.
+//
+// The next column is the one with fewest entries left, and in it, of the
+// entries at least a tenth of the largest, the one whose row is shortest:
+// partial pivoting, relaxed by that tenth for the sake of few new entries. The
+// factor ten may cost a digit, which the refinement of the answer returns.
+type factors struct {
+	row, col []int32 // where each step's pivot stood
+	pivot    []complex128
+	below    [][]cell // L: per step, row and multiplier
+	right    [][]cell // U: per step, the rest of the pivot's row
+}
+
+// ErrSingular is the error of a circuit that has no answer, or none that can
+// be trusted: sources in conflict or shorted without any impedance between,
+// resonance without loss, values too far apart for the digits of a number.
+var ErrSingular = errors.New("the circuit has no answer that could be trusted")
+
+// threshold is how much smaller than the largest of its column a pivot may be.
+const threshold = 0.1
+
+// factor uses the matrix up.
+func (m *sparse) factor() (*factors, error) {
+	n := len(m.rows)
+	f := &factors{
+		row: make([]int32, 0, n), col: make([]int32, 0, n), pivot: make([]complex128, 0, n),
+		below: make([][]cell, n), right: make([][]cell, n),
+	}
+	holds := make([][]int32, n) // by column: rows that may have an entry there
+	count := make([]int, n)     // by column: entries in rows still to be done
+	for i, row := range m.rows {
+		for _, c := range row {
+			holds[c.col] = append(holds[c.col], int32(i))
+			count[c.col]++
+		}
+	}
+	rowDone, colDone := make([]bool, n), make([]bool, n)
+	place := make([]int32, n) // scratch: 1 + where a column stands in the row being changed
+	for step := range n {
+		j := -1
+		for k := range n {
+			if !colDone[k] && (j < 0 || count[k] < count[j]) {
+				j = k
+			}
+		}
+		p := m.choose(holds[j], int32(j), rowDone)
+		if p < 0 {
+			return nil, ErrSingular
+		}
+		var pivot complex128
+		right := make([]cell, 0, len(m.rows[p])-1)
+		for _, c := range m.rows[p] {
+			count[c.col]--
+			if int(c.col) == j {
+				pivot = c.v
+			} else {
+				right = append(right, c)
+			}
+		}
+		rowDone[p], colDone[j] = true, true
+		for _, i := range holds[j] {
+			if rowDone[i] {
+				continue
+			}
+			at := m.find(i, int32(j))
+			row := m.rows[i]
+			by := row[at].v / pivot
+			row[at] = row[len(row)-1]
+			row = row[:len(row)-1]
+			f.below[step] = append(f.below[step], cell{i, by})
+			for k, c := range row {
+				place[c.col] = int32(k + 1)
+			}
+			for _, c := range right {
+				if k := place[c.col]; k > 0 {
+					row[k-1].v -= by * c.v
+					continue
+				}
+				row = append(row, cell{c.col, -by * c.v})
+				holds[c.col] = append(holds[c.col], i)
+				count[c.col]++
+			}
+			for _, c := range row {
+				place[c.col] = 0
+			}
+			m.rows[i] = row
+		}
+		f.row, f.col, f.pivot = append(f.row, p), append(f.col, int32(j)), append(f.pivot, pivot)
+		f.right[step] = right
+	}
+	return f, nil
+}
+
+// choose is the row of the next pivot in column j, -1 where the column has
+// nothing but zeros left.
+func (m *sparse) choose(holds []int32, j int32, done []bool) int32 {
+	largest := 0.0
+	for _, i := range holds {
+		if !done[i] {
+			largest = max(largest, size(m.rows[i][m.find(i, j)].v))
+		}
+	}
+	best := int32(-1)
+	if !(largest > 0) { // zeros, or not a number
+		return best
+	}
+	for _, i := range holds {
+		if !done[i] && (best < 0 || len(m.rows[i]) < len(m.rows[best])) &&
+			size(m.rows[i][m.find(i, j)].v) >= threshold*largest {
+			best = i
+		}
+	}
+	return best
+}
+
+// find is where column j stands in row i, which has it.
+func (m *sparse) find(i, j int32) int {
+	for k := range m.rows[i] {
+		if m.rows[i][k].col == j {
+			return k
+		}
+	}
+	panic("circuit: an entry was lost")
+}
+
+// solve gives x of A·x = b; it changes b.
+func (f *factors) solve(b []complex128) []complex128 {
+	for step, p := range f.row {
+		if t := b[p]; t != 0 {
+			for _, c := range f.below[step] {
+				b[c.col] -= c.v * t // here col is the row to be changed
+			}
+		}
+	}
+	x := make([]complex128, len(b))
+	for step := len(b) - 1; step >= 0; step-- {
+		t := b[f.row[step]]
+		for _, c := range f.right[step] {
+			t -= c.v * x[c.col]
+		}
+		x[f.col[step]] = t / f.pivot[step]
+	}
+	return x
+}
+
+// inverseNorm estimates the norm of the inverse of a symmetric matrix, from
+// below and seldom by more than a factor of three: it climbs to a right side
+// that makes the answer large (Hager's method, Higham, Accuracy and Stability
+// of Numerical Algorithms, algorithm 15.1 in its complex form).
+func (f *factors) inverseNorm() float64 {
+	n := len(f.pivot)
+	x := make([]complex128, n)
+	for i := range x {
+		x[i] = complex(1/float64(n), 0)
+	}
+	best, last := 0.0, -1
+	for range 5 {
+		y := f.solve(x)
+		sum := 0.0
+		for i, v := range y {
+			sum += cmplx.Abs(v)
+			// The sign of v, conjugated: the matrix is symmetric, so that its
+			// conjugate transpose is solved by conjugating before and after.
+			y[i] = 1
+			if v != 0 {
+				y[i] = cmplx.Conj(v) / complex(cmplx.Abs(v), 0)
+			}
+		}
+		if !(sum > best) && best > 0 {
+			break
+		}
+		best = sum
+		z := f.solve(y)
+		largest := 0
+		for i := range z {
+			if cmplx.Abs(z[i]) > cmplx.Abs(z[largest]) {
+				largest = i
+			}
+		}
+		if largest == last || n == 0 {
+			break
+		}
+		last = largest
+		x = make([]complex128, n)
+		x[largest] = 1
+	}
+	return best
+}
