@@ -265,7 +265,7 @@ func inspectionShape() *strict.Shape {
 
 func firstPowerShape() *strict.Shape {
 	seen := mapOf(k("step", part.Free(false), "the step of the plan"), k("line", part.Quantity(quantity.Voltage), "line volts"),
-		k("lamp", part.Free(true), "what the lamp did"), k("rail", part.Quantity(quantity.Voltage), "rail volts"),
+		k("lamp", part.Free(false), "what the lamp did"), k("rail", part.Quantity(quantity.Voltage), "rail volts"),
 		k("set", part.Quantity(quantity.Voltage), "volts at the set"), k("current", part.Quantity(quantity.Current), "line current"),
 		k("heater", part.Quantity(quantity.Voltage), "heater volts"), part.Note)
 	return mapOf(

@@ -41,7 +41,10 @@ func Parse(data []byte) (*Node, []Problem) {
 		}
 		return nil, []Problem{p}
 	case next != nil:
-		problems = append(problems, Problem{Pos: Pos{next.Line, next.Column}, Wrong: "a second document begins here", Right: "one sheet, one file: remove the --- line and what follows"})
+		problems = append(problems, Problem{Pos: Pos{next.Line, next.Column}, Wrong: secondDocument, Right: "one sheet, one file: remove the --- line and what follows"})
+	}
+	if root := doc.Content[0]; isNull(root) && root.Value == "" && next == nil {
+		return nil, []Problem{{Pos: Pos{1, 1}, Wrong: "the file holds nothing", Right: "start it with: firstvolt: 1"}}
 	}
 	w := walker{src: src, problems: problems, scalars: map[Pos]*yaml.Node{}, parent: map[Pos]int{}}
 	root := w.node(doc.Content[0], 1)

@@ -53,6 +53,8 @@ const (
 	commentSpace = "put a space after the # of a comment, or quote the value"
 )
 
+const secondDocument = "a second document begins here"
+
 const noDirective = "a line that begins with % is a directive, which is not part of the format"
 
 // slipAt words the common slips that leave no YAML at all.
@@ -64,6 +66,12 @@ func (s *source) slipAt(n int) (Problem, bool) {
 	at := func(before string) Pos { return Pos{n, len([]rune(before)) + 1} }
 	if strings.HasPrefix(text, "%") {
 		return Problem{Pos: Pos{n, 1}, Wrong: noDirective, Right: "remove the line"}, true
+	}
+	if n > 1 && strings.HasPrefix(string(s.lines[n-2]), "...") {
+		return Problem{Pos: Pos{n, 1}, Wrong: secondDocument, Right: "one sheet, one file: remove the ... line and what follows"}, true
+	}
+	if bare := strings.TrimLeft(text, " "); strings.HasPrefix(bare, ": ") {
+		return Problem{Pos: at(text[:len(text)-len(bare)]), Wrong: "a key is empty", Right: "write KEY: value"}, true
 	}
 	if strings.HasPrefix(strings.TrimLeft(text, " "), "\t") {
 		return Problem{Pos: Pos{n, 1}, Wrong: "a tab in the indentation", Right: "indent with spaces"}, true
