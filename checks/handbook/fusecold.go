@@ -12,7 +12,7 @@ import (
 // rating takes its makers' value with the spread of other makers; one between
 // two takes the lower end of the larger and the upper end of the smaller; a UL
 // fuse whose own value is not tabled is bounded from the IEC ones. Above and
-// below the table there are bands; a fuse of less than 0.5 A has no upper end.
+// below the table there are bands; a fuse of less than 32 mA has no upper end.
 func FuseColdResistance(standard, speed, body string, rating float64) (quantity.Range, figure.Basis, bool) {
 	f := theFuses()
 	none := quantity.Unknown(quantity.Resistance)

@@ -129,8 +129,14 @@ func pathNeeds(b *bench.Bench, p bench.Prediction) []figure.Need {
 		needs = append(needs, figure.Need{What: n, How: "add it to the part; the resistance of this path hangs on it"})
 	}
 	for _, e := range p.Path {
-		if q := bench.PartOfElement(e); q != nil && p.Unknown && q.Kind.Name == "fuse" && q.Node.Get("rating") == nil {
-			needs = append(needs, figure.Need{What: q.Name + " rating", How: "add it to the fuse; its cold resistance hangs on it"})
+		q := bench.PartOfElement(e)
+		if q == nil || q.Kind.Name != "fuse" || !math.IsInf(e.R.High, 1) {
+			continue
+		}
+		for _, key := range []string{"rating", "standard"} {
+			if q.Node.Get(key) == nil {
+				needs = append(needs, figure.Need{What: q.Name + " " + key, How: "add it to the fuse; its cold resistance hangs on it"})
+			}
 		}
 	}
 	inside := slices.ContainsFunc(p.Path, func(e *circuit.Element) bool { return boundless(e) && e.Owner != "" })
