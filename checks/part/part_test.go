@@ -142,7 +142,7 @@ func TestEveryKeyReads(t *testing.T) {
 func TestFaultsOfParts(t *testing.T) {
 	for text, want := range map[string]string{
 		"{kind: fuse, breaking: much}":                                          `:1:24: breaking: "much" is neither low, high nor a current; low, high, or amperes, like 1500 A`,
-		"{kind: switch, poles: 5}":                                              ":1:23: \"5\" is not known for poles; one of: 1, 2, 3, 4",
+		"{kind: switch, poles: 5}":                                              ":1:23: \"5\" is not a word for poles; one of: 1, 2, 3, 4",
 		"{kind: body, load: 1 A}":                                               ":1:14: load is not a key of the sheet; one of: kind, note, reach",
 		"{kind: rectifier, type: 5Y3-GT, of: silicon}":                          ":1:37: X1 has both a tube type and a material; keep type: for a tube, of: for silicon or selenium",
 		"{kind: transformer, windings: {a: {ends: [1, 2]}, b: {ends: [2, 3]}}}": ":1:62: terminal 2 of X1 belongs to a already; give each winding its own ends",

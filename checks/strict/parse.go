@@ -87,9 +87,9 @@ func (s *source) documents(problems []Problem) (doc, next *yaml.Node, out []Prob
 var unknownAnchor = regexp.MustCompile(`unknown anchor '(.*)' referenced`)
 
 const (
-	noAlias  = "a value that begins with * is an alias, which is not part of the format"
-	noAnchor = "a value that begins with & is an anchor, which is not part of the format"
-	noTag    = "a value that begins with ! is a tag, which is not part of the format"
+	noAlias  = "* begins an alias, and aliases are not part of the format"
+	noAnchor = "& begins an anchor, and anchors are not part of the format"
+	noTag    = "! begins a tag, and tags are not part of the format"
 	quoteIt  = "write the value out, or quote it if it begins so"
 )
 
@@ -217,7 +217,7 @@ func (w *walker) entry(n *Node, k, v *yaml.Node, depth int) (Entry, bool) {
 		w.bad(pos, "a key must be one word", "write KEY: value")
 		return Entry{}, false
 	case k.Tag == "!!merge":
-		w.bad(pos, "<< is a merge key, which is not part of the format", "write the keys out")
+		w.bad(pos, "<< is a merge key, and merge keys are not part of the format", "write the keys out")
 		return Entry{}, false
 	}
 	w.scalars[pos] = k

@@ -135,7 +135,7 @@ func (c *checker) text(n *Node, s *TextShape, name string) {
 	if s.Words != nil {
 		w, ok := Known(n.Text, s.Words)
 		if !ok {
-			c.bad(n.Pos, fmt.Sprintf("%q is not known for %s", n.Text, name), Suggest(n.Text, s.Words, "one of: "+strings.Join(s.Words, ", ")))
+			c.bad(n.Pos, fmt.Sprintf("%q is not a word for %s", n.Text, name), Suggest(n.Text, s.Words, "one of: "+strings.Join(s.Words, ", ")))
 			return
 		}
 		n.Text = w
@@ -268,10 +268,7 @@ func (s *MapShape) keys() []Key {
 }
 
 func number(n int) string {
-	switch n {
-	case 0:
-		return "no entry"
-	case 1:
+	if n == 1 {
 		return "1 entry"
 	}
 	return fmt.Sprintf("%d entries", n)

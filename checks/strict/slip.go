@@ -55,7 +55,7 @@ const (
 
 const secondDocument = "a second document begins here"
 
-const noDirective = "a line that begins with % is a directive, which is not part of the format"
+const noDirective = "% begins a directive, and directives are not part of the format"
 
 // slipAt words the common slips that leave no YAML at all.
 func (s *source) slipAt(n int) (Problem, bool) {
@@ -111,7 +111,7 @@ var plainWords = []struct{ piece, wrong, right string }{
 	{"did not find expected '-' indicator", "this line does not fit the list above it", "begin it with a dash, or indent it less"},
 	{"did not find expected node content", "a value is missing here", "look at the commas and brackets"},
 	{"did not find expected <document start>", "this line does not belong to the sheet above it", "look at its indentation"},
-	{"tag", "a value that begins with ! is not part of the format", "put it in quotes"},
+	{"tag", noTag, quoteIt},
 }
 
 // syntax words an error of the YAML library: one line, at the first character
@@ -119,10 +119,9 @@ var plainWords = []struct{ piece, wrong, right string }{
 func (s *source) syntax(err error) Problem {
 	msg := err.Error()
 	line := s.errorLine(msg)
-	for _, w := range plainWords[:1] {
-		if strings.Contains(msg, w.piece) {
-			return Problem{Pos: s.tooDeep(line), Wrong: w.wrong, Right: w.right}
-		}
+	deep := plainWords[0]
+	if p, ok := s.tooDeep(line); ok || strings.Contains(msg, deep.piece) {
+		return Problem{Pos: p, Wrong: deep.wrong, Right: deep.right}
 	}
 	for _, n := range []int{line, line - 1} {
 		if p, ok := s.slipAt(n); ok {
@@ -185,18 +184,21 @@ func (s *source) errorLine(msg string) int {
 	return line
 }
 
-// tooDeep is the place of the bracket or dash that goes too deep, from line on.
-func (s *source) tooDeep(line int) Pos {
-	for i := line; i <= len(s.lines); i++ {
-		depth := 0
-		for j, r := range s.lines[i-1] {
-			if strings.ContainsRune("[{-?", r) {
-				depth++
-			}
-			if depth > MaxDepth {
-				return Pos{i, j + 1}
-			}
+// tooDeep is the place of the bracket or dash on a line that goes too deep;
+// without one, the beginning of the line.
+func (s *source) tooDeep(n int) (Pos, bool) {
+	line := s.lines[n-1]
+	depth := 0
+	for j, r := range line {
+		if r == '#' && depth == 0 {
+			break
+		}
+		if r == '[' || r == '{' || (r == '-' || r == '?') && j+1 < len(line) && line[j+1] == ' ' {
+			depth++
+		}
+		if depth > MaxDepth {
+			return Pos{n, j + 1}, true
 		}
 	}
-	return Pos{line, 1}
+	return Pos{n, 1}, false
 }
