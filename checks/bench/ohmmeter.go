@@ -201,10 +201,20 @@ const (
 	highEnd
 )
 
-// ohmmeter is the circuit that a meter sees in state st: cord to the pins,
-// windings from readings other than without, insulation as leak.
-func (b *Bench) ohmmeter(st State, without *sheet.Reading, end meterEnd, tight bool) *circuit.Circuit {
+// metered are the elements that a meter sees in state st: those of the set, and
+// insulation as leaks.
+func (b *Bench) metered(st State) []circuit.Element {
 	es := b.elements(st)
+	for _, p := range b.Sheet.Parts {
+		es = append(es, b.leaks(p, st)...)
+	}
+	return es
+}
+
+// ohmmeter is the circuit that a meter sees: cord to the pins, windings from
+// readings other than without, insulation as leak. The elements stay as they are.
+func (b *Bench) ohmmeter(metered []circuit.Element, without *sheet.Reading, end meterEnd, tight bool) *circuit.Circuit {
+	es := append(make([]circuit.Element, 0, len(metered)+3), metered...)
 	ohms := b.windingOhms(without)
 	for i := range es {
 		p := PartOfElement(&es[i])
@@ -234,9 +244,6 @@ func (b *Bench) ohmmeter(st State, without *sheet.Reading, end meterEnd, tight b
 		case tight && p != nil && p.Kind.Name == "fuse" && (!b.said(p, "rating", "speed", "standard", "body")):
 			es[i].R.High = es[i].R.Low
 		}
-	}
-	for _, p := range b.Sheet.Parts {
-		es = append(es, b.leaks(p, st)...)
 	}
 	cord, known := b.CordConductor()
 	r := circuit.Interval{Low: cord.Low, High: cord.High}
@@ -331,7 +338,8 @@ func (b *Bench) Predict(rd *sheet.Reading) ([]Prediction, error) {
 func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	plus, minus := probes(rd.A), probes(rd.B)
 	p := Prediction{State: st}
-	wide := b.ohmmeter(st, rd, whole, false)
+	seen := b.metered(st)
+	wide := b.ohmmeter(seen, rd, whole, false)
 	p.Path = wide.Between(plus, minus)
 	conducts := wide.Reach(plus, Conductors)
 	p.Open = !slices.ContainsFunc(minus, conducts.Has)
@@ -354,7 +362,7 @@ func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	p.Needs = slices.Compact(p.Needs)
 	p.Unknown = math.IsInf(p.Wide.High, 1)
 	for end, to := range map[meterEnd]*quantity.Range{lowEnd: &p.Low, highEnd: &p.High} {
-		r, err := b.ohmmeter(st, rd, end, true).Resistance(plus, minus)
+		r, err := b.ohmmeter(seen, rd, end, true).Resistance(plus, minus)
 		if err != nil {
 			return p, err
 		}
