@@ -143,10 +143,25 @@ func Read(file string, data []byte) (*Sheet, []strict.Problem) {
 // ReadWith is Read with the regions of book.
 func ReadWith(book *handbook.Book, file string, data []byte) (*Sheet, []strict.Problem) {
 	root, problems := strict.Parse(data)
+	s, problems := readTree(book, file, root, problems)
+	if s != nil {
+		s.Digest = fmt.Sprintf("sha256:%x", sha256.Sum256(data))
+	}
+	return s, problems
+}
+
+// OfTree reads a sheet from a tree that was altered in memory, as Read would
+// from its text. The tree becomes the sheet's own; the sheet has no digest.
+func OfTree(file string, root *strict.Node) (*Sheet, []strict.Problem) {
+	return readTree(handbook.Default(), file, root, nil)
+}
+
+// readTree makes the sheet of a tree, with the problems found on the way to it.
+func readTree(book *handbook.Book, file string, root *strict.Node, problems []strict.Problem) (*Sheet, []strict.Problem) {
 	if root != nil {
 		problems = append(problems, strict.Check(root, Shape())...)
 	}
-	s := &Sheet{File: file, Root: root, Digest: fmt.Sprintf("sha256:%x", sha256.Sum256(data)),
+	s := &Sheet{File: file, Root: root,
 		Instruments: map[string]*Instrument{}, byName: map[string]*part.Part{}, Inspection: map[string]Answer{}}
 	if root != nil && root.Kind == strict.Map {
 		r := reader{s: s, book: book}
