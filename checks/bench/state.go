@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"sort"
@@ -33,22 +32,41 @@ func ClosedState() State { return State{AllClosed: true} }
 
 func (s State) key() string {
 	var k strings.Builder
-	for _, name := range slices.Sorted(maps.Keys(s.Closed)) {
-		fmt.Fprintf(&k, "c%s=%t;", name, s.Closed[name])
+	mark := func(kind byte, name string, yes bool) {
+		k.WriteByte(kind)
+		k.WriteString(name)
+		if yes {
+			k.WriteString("=1;")
+		} else {
+			k.WriteString("=0;")
+		}
 	}
-	fmt.Fprintf(&k, "%t;%t;", s.AllClosed, s.AllOut)
-	for _, name := range slices.Sorted(maps.Keys(s.Out)) {
-		fmt.Fprintf(&k, "o%s=%t;", name, s.Out[name])
+	flags := func(kind byte, m map[string]bool) {
+		switch len(m) {
+		case 0:
+		case 1:
+			for name, yes := range m {
+				mark(kind, name, yes)
+			}
+		default:
+			for _, name := range slices.Sorted(maps.Keys(m)) {
+				mark(kind, name, m[name])
+			}
+		}
 	}
+	mark('a', "", s.AllClosed)
+	mark('a', "", s.AllOut)
+	flags('c', s.Closed)
+	flags('o', s.Out)
+	flags('u', s.Unmated)
 	for _, name := range slices.Sorted(maps.Keys(s.Position)) {
-		fmt.Fprintf(&k, "p%s=%s;", name, s.Position[name])
+		k.WriteString("p" + name + "=" + s.Position[name] + ";")
 	}
-	for _, name := range slices.Sorted(maps.Keys(s.Unmated)) {
-		fmt.Fprintf(&k, "u%s=%t;", name, s.Unmated[name])
+	if len(s.Lifted)+len(s.Without) > 0 {
+		lifted := append(slices.Clone(s.Lifted), s.Without...)
+		sort.Strings(lifted)
+		k.WriteString(strings.Join(lifted, ","))
 	}
-	lifted := append(slices.Clone(s.Lifted), s.Without...)
-	sort.Strings(lifted)
-	k.WriteString(strings.Join(lifted, ","))
 	return k.String()
 }
 
