@@ -1,0 +1,192 @@
+package mistakes
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"firstvolt/checks/sheet"
+	"firstvolt/checks/strict"
+)
+
+var measured = []Slip{
+	{"reading-not-taken", "One reading was not taken.", notTaken},
+	{"reading-without-meter", "Nobody wrote down which meter a reading was taken with.", withoutMeter},
+	{"reading-bad", "One reading came out as it would on a faulty set.", cameOutBad},
+	{"test-too-low", "An insulation test was made with too few volts.", testTooLow},
+	{"read-before-rebuild", "The readings are older than the wiring.", readBefore},
+}
+
+// purpose says what a reading is there for: the rule that asks for it, how bad
+// it is without it, and what it shows when the set is faulty.
+type purpose struct {
+	rules   []string
+	without string // the outcome when it is not there
+	why     string
+	faulty  []string // displays of a faulty set
+}
+
+func (d draft) purpose(rd *sheet.Reading) purpose {
+	has := func(ts []string, want ...string) bool {
+		return len(ts) == len(want) && !slices.ContainsFunc(want, func(t string) bool { return !slices.Contains(ts, t) })
+	}
+	pins := func(a, b []string) bool { return has(a, sheet.PlugHot) && has(b, sheet.PlugNeutral) }
+	both := func(a, b []string) bool {
+		return has(a, sheet.PlugHot, sheet.PlugNeutral) && slices.Contains(b, sheet.Chassis)
+	}
+	either := func(f func(a, b []string) bool) bool { return f(rd.A, rd.B) || f(rd.B, rd.A) }
+	again := d.again(rd)
+	switch {
+	case rd.Kind == "voltage":
+		return purpose{rules: []string{"turns-ratio"}, without: Caution, faulty: []string{fmt.Sprintf("%.4g V", 0.6*rd.Last().Value.Low)}}
+	case rd.Kind == "capacitance":
+		return purpose{rules: []string{"capacitance-agrees"}, without: Unproven, faulty: []string{"60 nF", "0.2 µF"}}
+	case rd.Kind == "insulation" && again:
+		return purpose{without: Harmless, why: "another reading of the same two sides is there", rules: []string{"insulation-mains-chassis", "reading-agrees"}, faulty: []string{"0.3 MΩ"}}
+	case rd.Kind == "insulation" && either(both):
+		return purpose{rules: []string{"insulation-mains-chassis"}, without: Unproven, faulty: []string{"0.3 MΩ", "20 kΩ"}}
+	case rd.Kind == "insulation" && either(func(a, _ []string) bool { return has(a, sheet.Chassis) }):
+		return purpose{rules: []string{"insulation-secondaries-chassis"}, without: Caution, faulty: []string{"0.3 MΩ"}}
+	case rd.Kind == "insulation":
+		p := purpose{rules: []string{"insulation-primary-secondaries"}, without: Unproven, faulty: []string{"0.3 MΩ", "20 kΩ"}}
+		if d.tied(rd) {
+			p.without, p.why = Harmless, "the reading from both pins to the chassis takes in the windings that are tied to it"
+		}
+		return p
+	case either(func(a, b []string) bool { return has(a, sheet.PlugGround) && has(b, sheet.Chassis) }):
+		return purpose{rules: []string{"bond-resistance"}, without: Unproven, faulty: []string{"0.6 Ω", "12 Ω"}}
+	case either(func(a, _ []string) bool { return has(a, sheet.PlugGround) }):
+		return purpose{rules: []string{"bond-resistance"}, without: Caution, faulty: []string{"0.6 Ω", "12 Ω"}}
+	case either(pins) && rd.Switches == "closed":
+		low := rd.Last().Value.Low
+		return purpose{rules: []string{"plug-on-resistance"}, without: Unproven, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
+	case either(pins):
+		return purpose{rules: []string{"plug-off-resistance"}, without: Unproven, faulty: []string{"15 Ω", "20 kΩ"}}
+	case either(both):
+		return purpose{rules: []string{"plug-to-chassis-resistance"}, without: Unproven, faulty: []string{"3 Ω", "200 kΩ"}}
+	}
+	return d.ofWinding(rd)
+}
+
+// tied tells whether every secondary winding under the probes is tied to the
+// chassis while nothing is lifted.
+func (d draft) tied(rd *sheet.Reading) bool {
+	for _, t := range slices.Concat(rd.A, rd.B) {
+		if s := d.sides()[t]; s == secondary && !d.reached(t, sheet.Chassis, -1) {
+			return false
+		}
+	}
+	return true
+}
+
+// again tells whether another reading stands for this one too.
+func (d draft) again(rd *sheet.Reading) bool {
+	return slices.ContainsFunc(d.s.Readings, func(o *sheet.Reading) bool {
+		if o == rd || o.Kind != rd.Kind || !slices.Equal(o.A, rd.A) {
+			return false
+		}
+		return slices.Contains(rd.B, sheet.Chassis) && slices.Contains(o.B, sheet.Chassis) && slices.Equal(o.Without, rd.Without)
+	})
+}
+
+func (d draft) ofWinding(rd *sheet.Reading) purpose {
+	p := d.partOf(rd.A[0])
+	if p == nil || len(p.Windings) == 0 {
+		return purpose{without: Harmless, why: "no rule asks for a reading across this part", rules: []string{"reading-agrees", "plug-on-resistance"}, faulty: nil}
+	}
+	low := rd.Last().Value.Low
+	for _, w := range p.Windings {
+		i, j := slices.Index(w.Order, strings.TrimPrefix(rd.A[0], p.Name+".")), slices.Index(w.Order, strings.TrimPrefix(rd.B[0], p.Name+"."))
+		if i < 0 || j < 0 {
+			continue
+		}
+		switch {
+		case w.Role == "primary" && len(w.Order) > 2:
+			return purpose{without: Harmless, why: "the other stretches of the winding give this one", rules: []string{"reading-agrees", "plug-on-resistance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 4*low+5)}}
+		case w.Role == "primary":
+			return purpose{without: Harmless, why: "from pin to pin it was read as well", rules: []string{"winding-continuity", "winding-resistance", "plug-on-resistance"}, faulty: []string{"0.2 Ω", fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
+		case w.Role == "plate" && len(w.Order) > 2:
+			return purpose{without: Unproven, rules: []string{"halves-balance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), "OL"}}
+		}
+		return purpose{without: Caution, rules: []string{"winding-continuity", "winding-resistance"}, faulty: []string{"OL"}}
+	}
+	return purpose{without: Harmless, why: "no rule asks for it"}
+}
+
+// each makes one slip of every reading by f, in the order of the sheet.
+func each(d draft, f func(name string, rd *sheet.Reading, p purpose, alter func(func(list *strict.Node, i int)) *strict.Node)) {
+	place := map[string]int{}
+	for _, rd := range d.s.Readings {
+		i := place[rd.Kind]
+		place[rd.Kind]++
+		f(fmt.Sprintf("%s %d, %s", rd.Kind, i+1, rd.Name), rd, d.purpose(rd), func(change func(list *strict.Node, i int)) *strict.Node {
+			return d.edit(func(root *strict.Node) { change(root.Get("readings").Get(rd.Kind), i) })
+		})
+	}
+}
+
+func notTaken(root *strict.Node, s *sheet.Sheet) []Slipped {
+	var out []Slipped
+	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) *strict.Node) {
+		out = append(out, Slipped{Where: name, Rules: p.rules, Outcome: p.without, Why: p.why,
+			Root: alter(func(list *strict.Node, i int) { list.Items = slices.Delete(list.Items, i, i+1) })})
+	})
+	return out
+}
+
+func withoutMeter(root *strict.Node, s *sheet.Sheet) []Slipped {
+	var out []Slipped
+	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) *strict.Node) {
+		out = append(out, Slipped{Where: name, Rules: p.rules, Outcome: p.without, Why: p.why,
+			Root: alter(func(list *strict.Node, i int) { list.Items[i].Delete("with") })})
+	})
+	return out
+}
+
+func cameOutBad(root *strict.Node, s *sheet.Sheet) []Slipped {
+	var out []Slipped
+	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) *strict.Node) {
+		outcome, why := Fail, ""
+		switch d := newDraft(root, s); {
+		case rd.Kind != "resistance" || !slices.Contains(p.rules, "plug-on-resistance"):
+		case len(d.parts("filter")) > 0:
+			outcome, why = Harmless, "a path of unknown ohms, through the filter, predicts nothing"
+		case len(d.parts("thermistor")) > 0:
+			outcome, why = Unproven, "the spread of a cold thermistor is wider than the allowance"
+		}
+		for _, shown := range p.faulty {
+			out = append(out, Slipped{Where: name + ": " + shown, Rules: append([]string{"reading-agrees"}, p.rules...), Outcome: outcome, Why: why,
+				Root: alter(func(list *strict.Node, i int) {
+					list.Items[i].Set("reads", strict.TextNode(shown))
+					if shown == "OL" && rd.Kind == "resistance" {
+						list.Items[i].Set("range", strict.TextNode("2 MΩ")) // or it would say nothing at all
+					}
+				})})
+		}
+	})
+	return out
+}
+
+// testTooLow: a test below 250 V proves nothing for mains insulation.
+func testTooLow(root *strict.Node, s *sheet.Sheet) []Slipped {
+	var out []Slipped
+	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) *strict.Node) {
+		if rd.Kind != "insulation" || !rd.HasTest {
+			return
+		}
+		out = append(out, Slipped{Where: name, Rules: p.rules, Outcome: p.without, Why: p.why,
+			Root: alter(func(list *strict.Node, i int) { list.Items[i].Set("test", strict.TextNode("100 V")) })})
+	})
+	return out
+}
+
+func readBefore(root *strict.Node, s *sheet.Sheet) []Slipped {
+	if s.Taken == "" || s.Rebuilt == "" {
+		return nil
+	}
+	d := newDraft(root, s)
+	return []Slipped{
+		d.change("rebuilt", "2027-01-01", Fail, []string{"readings-after-rebuild"}, "set", "rebuilt"),
+		d.change("rebuilt", "", Unproven, []string{"readings-after-rebuild"}, "set", "rebuilt"),
+	}
+}

@@ -1,0 +1,67 @@
+// Package mistakes holds the single slips that people make when they rewire a
+// set and fill in its bench sheet: two leads exchanged, a fuse in the wrong
+// conductor, a wire left out, a strand too many, the wrong class of capacitor,
+// a reading not taken. Each slip is made in every place of a sheet that has
+// room for it; each result is a sheet of its own, with the rules that ought to
+// notice named beforehand from what the rules are there for, never from what
+// they were seen to do. A test makes them all; a drill picks one.
+//
+// Left out: two slips at once, slips on the secondary side (its rules are
+// asked at the rail), and lies about what was looked at or measured.
+package mistakes
+
+import (
+	"firstvolt/checks/sheet"
+	"firstvolt/checks/strict"
+)
+
+// Slip is one kind of mistake.
+type Slip struct {
+	Name string // kebab-case, unique
+	Says string // what somebody did, one plain sentence
+	// Apply makes the slip in every place of the sheet that has room for it;
+	// root is the tree that s was read from. Neither is altered.
+	Apply func(root *strict.Node, s *sheet.Sheet) []Slipped
+}
+
+// Outcomes that a slip asks for, beside those of a finding.
+const (
+	Fail     = "fail"
+	Unproven = "unproven"
+	Caution  = "caution"
+	// Unreadable: the sheet itself is refused, because a part hangs on nothing.
+	Unreadable = "unreadable"
+	// Harmless: the slip leaves nothing that this stage could do harm with.
+	Harmless = "harmless"
+)
+
+// Verdict stands among the rules of a slip for the verdict itself, where it is
+// at best unproven for a reason that is no finding.
+const Verdict = "(verdict)"
+
+// Slipped is a sheet with one slip in it.
+type Slipped struct {
+	Where string       // the place, in the sheet's own names
+	Root  *strict.Node // the sheet, to be written and read
+	Rules []string     // each of these may notice; one of them must
+	// Outcome is the least that one of Rules must come to.
+	Outcome string
+	// Why says, for a caution or where nothing is asked, what the reference
+	// has to say for it.
+	Why string
+}
+
+// All lists every kind of slip.
+func All() []Slip {
+	var all []Slip
+	for _, list := range [][]Slip{wiring, fusing, values, looks, chain, measured} {
+		all = append(all, list...)
+	}
+	return all
+}
+
+// rank orders outcomes from nothing to worst.
+var rank = map[string]int{"": 0, "pass": 0, Harmless: 0, Caution: 1, Unproven: 2, Fail: 3}
+
+// Reaches tells whether an outcome is at least as bad as the one asked for.
+func Reaches(outcome, asked string) bool { return rank[outcome] >= rank[asked] }
