@@ -167,9 +167,12 @@ func (p Point) arm(omega float64) (arm, error) {
 	return a.settled()
 }
 
+// extreme is the Ω and V from which on a value is refused: far beyond any
+// meaning, far below where numbers run out.
+const extreme = 1e30
+
 // settled looks at an impedance and says how it is to be solved.
 func (a arm) settled() (arm, error) {
-	const extreme = 1e30 // Ω, V: far beyond any meaning, far below where numbers run out
 	if !(size(a.z) < extreme && size(a.emf) < extreme) {
 		return a, fmt.Errorf("%g Ω and %g V are too extreme to be solved", a.z, a.emf)
 	}

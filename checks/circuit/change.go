@@ -55,6 +55,8 @@ func (m *model) check(b Branch) error {
 	switch {
 	case cmplx.IsNaN(b.Z) || !finite(b.E):
 		return fmt.Errorf("%g Ω and %g V are not numbers", b.Z, b.E)
+	case !cmplx.IsInf(b.Z) && size(b.Z) >= extreme || size(b.E) >= extreme:
+		return fmt.Errorf("%g Ω and %g V are too extreme to be solved", b.Z, b.E)
 	case b.In != "" && (b.A != "" || b.B != ""):
 		return errors.New("it is either between terminals or in the line of an element")
 	case b.In != "":
@@ -138,8 +140,19 @@ func (s *Solved) Impedance(a, b string) (complex128, error) {
 	if answer == nil {
 		return cmplx.NaN(), fmt.Errorf("%s, %s: %w", a, b, ErrSingular)
 	}
+	bulk := size(z)
 	for k, c := range s.small.columns {
-		z -= answer[k] * s.sys.drop(c.at, i, j)
+		part := answer[k] * s.sys.drop(c.at, i, j)
+		z -= part
+		bulk += size(part)
 	}
-	return z - answer.shift(s.small, s.sys.island[i]) + answer.shift(s.small, s.sys.island[j]), nil
+	z += answer.shift(s.small, s.sys.island[j]) - answer.shift(s.small, s.sys.island[i])
+	if size(z) >= lost*bulk {
+		return z, nil
+	}
+	fresh, err := s.origin.fresh(s.added)
+	if err != nil {
+		return cmplx.NaN(), fmt.Errorf("%s, %s: %w", a, b, err)
+	}
+	return fresh.Impedance(a, b)
 }

@@ -159,7 +159,7 @@ func (s *Solved) through(i int32) (complex128, error) {
 	}
 	var sum complex128
 	for k, other := range s.edges() {
-		if other.short || other.open {
+		if other.short || other.open || s.bridges()[k] {
 			continue
 		}
 		from, to := side.of(other.a) == side.of(a.a), side.of(other.b) == side.of(a.a)

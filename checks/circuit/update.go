@@ -97,10 +97,10 @@ func (s *system) between(a, b int32) (response, error) {
 	if err != nil {
 		return response{}, err
 	}
-	const lost = 1e-3
+	const tooNear = 1e-3
 	both := response{plus, minus}
 	if i, j := s.node[n], s.node[m]; i < 0 || j < 0 || s.island[a] != s.island[b] ||
-		size(both.at(i)-both.at(j)) >= lost*(both.bulk(i)+both.bulk(j)) {
+		size(both.at(i)-both.at(j)) >= tooNear*(both.bulk(i)+both.bulk(j)) {
 		return both, nil
 	}
 	if n > m { // one column for both directions
@@ -274,12 +274,17 @@ func (u *update) equations() (a [][]complex128, bulk [][]float64) {
 	return a, bulk
 }
 
+// lost is the part of what was added up below which a sum has lost too many
+// digits: of sixteen, at least ten are left.
+const lost = 1e-6
+
 // eliminate takes the equations apart, in place, rows chosen by the largest
-// entry against the rest of their row. It keeps account of the size of what
+// entry against the rest of their row, but those of islands first: their
+// entries are 1, -1 and 0 and stay so, and what enters an island then is what
+// leaves it, to the last digit of these currents. It keeps account of the size of what
 // every entry is a sum of: a pivot far smaller than that has lost its digits,
 // and false says so.
 func (u *update) eliminate(a [][]complex128, bulk [][]float64) bool {
-	const lost = 1e-6 // of sixteen digits, at least ten are left
 	u.matrix = a
 	weight := make([]float64, len(a))
 	for i, row := range a {
@@ -292,6 +297,10 @@ func (u *update) eliminate(a [][]complex128, bulk [][]float64) bool {
 		best := -1
 		for r := k; r < len(u.order); r++ {
 			i := u.order[r]
+			if i >= len(u.columns) && a[i][k] != 0 {
+				best = r
+				break
+			}
 			if best < 0 || size(a[i][k])*weight[u.order[best]] > size(a[u.order[best]][k])*weight[i] {
 				best = r
 			}
