@@ -136,7 +136,7 @@ func computeTouchableOnLive(b *bench.Bench) (out []figure.Figure) {
 	default:
 		out = append(out, figure.NotKnown(touchableOnLive, of, figure.Need{What: "whether a hand can get to the chassis in use", How: "set: {chassis: exposed} or enclosed"}))
 	}
-	for _, p := range bodies(b) {
+	for _, p := range b.Parts("body") { // one that no hand gets to has no witness
 		out = append(out, present(touchableOnLive, b.Of(p), witness[p.Name], ""))
 	}
 	return out

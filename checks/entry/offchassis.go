@@ -15,8 +15,8 @@ var saysIsolated = &figure.Def{Name: "said-to-be-off-line", Room: "entry", Of: [
 func computeSaysIsolated(b *bench.Bench) (out []figure.Figure) {
 	yes := b.Sheet.Construction != "line-connected"
 	out = append(out, figure.Is(saysIsolated, chassisOf(b), yes))
-	for _, p := range bodies(b) {
-		out = append(out, figure.Is(saysIsolated, b.Of(p), yes))
+	for _, p := range b.Parts("body") { // one that no hand gets to is not asked
+		out = append(out, figure.Is(saysIsolated, b.Of(p), yes && p.Word("reach") != "enclosed"))
 	}
 	return out
 }

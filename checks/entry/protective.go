@@ -51,7 +51,7 @@ func metalSubjects(b *bench.Bench) []figure.Subject {
 
 func computeImpedanceThere(b *bench.Bench) (out []figure.Figure) {
 	found := impeded(b)
-	for _, s := range metalSubjects(b) {
+	for _, s := range append([]figure.Subject{chassisOf(b)}, b.Subjects("body")...) { // none to what no hand gets to
 		out = append(out, figure.Is(impedanceThere, s, len(found[s.Name]) > 0))
 	}
 	return out
