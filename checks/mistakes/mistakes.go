@@ -54,7 +54,7 @@ type Slipped struct {
 // All lists every kind of slip.
 func All() []Slip {
 	var all []Slip
-	for _, list := range [][]Slip{wiring, fusing, values, looks, chain, measured} {
+	for _, list := range [][]Slip{wiring, added, fusing, values, looks, chain, measured} {
 		all = append(all, list...)
 	}
 	return all
