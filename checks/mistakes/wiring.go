@@ -269,6 +269,8 @@ func leaveOut(root *strict.Node, s *sheet.Sheet) []Slipped {
 				continue // a return of the secondary side
 			}
 			switch p := d.partOf(lost); {
+			case p != nil && p.Word("reach") == "enclosed":
+				sl.Outcome, sl.Why = Harmless, "no hand gets to it"
 			case p == nil || p.Kind.Name == "body":
 				sl.Rules = []string{"ground-runs-through", "chassis-bonded", "accessible-parts-bonded"}
 			case p.Kind.Name == "capacitor":
