@@ -199,11 +199,10 @@ func (k *core) wind(a *arm, p Point, omega float64) error {
 		return fmt.Errorf("%g H and %g Ω are no magnetising branch", p.Lm, p.Rm)
 	}
 	a.turns = p.Turns
-	if a.way == absent {
-		return nil
+	if a.way != absent { // an open winding still tells what the core takes
+		a.way = path // of no impedance, it still is no short
+		k.windings++
 	}
-	a.way = path // of no impedance, it still is no short
-	k.windings++
 	if p.Lm == 0 && p.Rm == 0 {
 		return nil
 	}

@@ -95,6 +95,13 @@ func TestByHand(t *testing.T) {
 		{"magnetising, seen from outside", 50, []Element{source("V", "h", "n", 240, 0),
 			winding("P", "T", "h", "n", 240, 10, 0), magnetised(winding("S", "T", "x", "y", 12, 0, 0), 10.0/400, 50)},
 			[]ask{{"P", 240 / (10 + 1/(1/complex(0, w50*10)+1/20e3))}}},
+		// An open winding of 12 V says what the core takes: 20² times more here.
+		{"magnetising, given by an open winding", 50, []Element{source("V", "h", "n", 240, 0),
+			winding("P", "T", "h", "n", 240, 10, 0), magnetised(winding("S", "T", "x", "y", 12, inf, 0), 10.0/400, 50)},
+			[]ask{{"P", 240 / (10 + 1/(1/complex(0, w50*10)+1/20e3))}, {"S", 0}}},
+		{"a core that takes nothing", 50, []Element{source("V", "h", "n", 240, 0),
+			magnetised(winding("P", "T", "h", "n", 240, 10, 0), inf, inf), winding("S", "T", "x", "y", 12, 0, 0)},
+			[]ask{{"P", 0}, {"x y", 12}}},
 		{"one winding", 50, []Element{source("V", "h", "n", 100, 0), magnetised(winding("L", "K", "h", "n", 1, 200, 0), 10, 0)},
 			[]ask{{"L", 100 / complex(200, w50*10)}}},
 		// Loaded, all at once: seen from the primary, load 9·400 and the
@@ -161,6 +168,9 @@ func TestACRefuses(t *testing.T) {
 		{"winding whose volts are no number", 50, pick(func(p *Point) { p.Turns = math.NaN() }), []Element{winding("P", "T", "h", "n", 5, 1, 0)}, "P: its volts"},
 		{"winding at 0 Hz", 0, AtLow, []Element{sound, winding("P", "T", "h", "n", 1, 1, 0)}, "direct current"},
 		{"one winding, nothing said of its core", 50, AtLow, []Element{sound, winding("P", "T", "h", "n", 1, 1, 0)}, "core T: one winding alone"},
+		{"winding with a capacitance", 50, pick(func(p *Point) { p.C = 1e-9 }), []Element{winding("P", "T", "h", "n", 5, 1, 0)}, "put them beside it"},
+		{"magnetising not a number", 50, pick(func(p *Point) { p.Lm = math.NaN() }), []Element{winding("P", "T", "h", "n", 5, 1, 0)}, "no magnetising branch"},
+		{"magnetising beyond numbers", 50, pick(func(p *Point) { p.Lm, p.Turns = 1e-310, 1e9 }), []Element{winding("P", "T", "h", "n", 5, 1, 0)}, "too extreme"},
 		{"core given twice", 50, AtLow, []Element{sound, magnetised(winding("P", "T", "h", "n", 1, 1, 0), 1, 0), magnetised(winding("S", "T", "x", "y", 1, 1, 0), 0, 5)}, "already"},
 		{"shorted ideal source", 50, AtLow, []Element{source("V", "h", "n", 10, 0), wire("w", "h", "n")}, "V: a source without impedance is shorted"},
 		{"sources in conflict", 50, AtLow, []Element{source("V", "h", "n", 10, 0), source("W", "h", "n", 11, 0)}, ErrSingular.Error()},

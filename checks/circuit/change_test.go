@@ -258,21 +258,14 @@ func TestFallsBack(t *testing.T) {
 		name     string
 		branches []Branch
 		fresh    bool
-		current  complex128 // of the last branch
 	}{
-		{"a short", []Branch{{A: "fused", B: "ground"}}, false, 0},
-		// 10 nΩ apart beside a short: the two columns differ in the eleventh
-		// digit. All the current of the second is the voltage along the strap.
-		{"two shorts next to each other", []Branch{{A: "fused", B: "chassis"}, {A: "chassis", B: "ground"}, {A: "strapped", B: "ground"}}, true, 0},
-		{"the same short twice", []Branch{{A: "fused", B: "chassis"}, {A: "chassis", B: "fused"}, {A: "heaters", B: "heaters"}}, true, 0},
-		{"an element taken out and its part floats", []Branch{{In: "protective line", Z: cmplx.Inf()}, {A: "fused", B: "chassis"}}, true, 0},
-		{"a source made ideal", []Branch{{In: "service", Z: -0.25}, {A: "chassis", B: "earth", Z: 2000}}, false, 0},
+		{"a short", []Branch{{A: "fused", B: "ground"}}, false},
+		{"a source made ideal", []Branch{{In: "service", Z: -0.25}, {A: "chassis", B: "earth", Z: 2000}}, false},
+		// 10 nΩ apart beside a short: their columns differ in the eleventh digit.
+		{"two shorts next to each other", []Branch{{A: "fused", B: "chassis"}, {A: "chassis", B: "ground"}, {A: "strapped", B: "ground"}}, true},
+		{"the same short twice", []Branch{{A: "fused", B: "chassis"}, {A: "chassis", B: "fused"}}, true},
+		{"an element taken out, and its part floats", []Branch{{In: "protective line", Z: cmplx.Inf()}, {A: "fused", B: "chassis"}}, true},
 	} {
-		for i, b := range x.branches {
-			if b.A == "heaters" {
-				x.branches = x.branches[:i]
-			}
-		}
 		if u := s.origin.update(x.branches); (u == nil) != x.fresh {
 			t.Errorf("%s: fresh %t", x.name, u == nil)
 		}

@@ -17,14 +17,8 @@ type cell struct {
 
 func newSparse(n int) *sparse { return &sparse{make([][]cell, n)} }
 
-// add puts v on top of what stands at (i, j).
-func (m *sparse) add(i, j int32, v complex128) {
-	for k := range m.rows[i] {
-		if m.rows[i][k].col == j {
-			m.rows[i][k].v += v
-			return
-		}
-	}
+// put sets the entry at (i, j), which must be empty.
+func (m *sparse) put(i, j int32, v complex128) {
 	m.rows[i] = append(m.rows[i], cell{j, v})
 }
 

@@ -171,12 +171,13 @@ func (s *system) setScale() {
 
 // matrix is the equations, scaled: of each net the currents that leave it, of
 // each path a: V(a) − V(b) − z·I − turns·(volts of a turn) = emf, of each core
-// y·(volts of a turn) − Σ turns·I = 0. It is symmetric.
+// y·(volts of a turn) − Σ turns·I = 0. It is symmetric, and no two arms share
+// an entry: nothing is added up, so nothing is rounded away.
 func (s *system) matrix() *sparse {
 	m := newSparse(s.size)
 	put := func(i, j int32, v complex128) {
 		if i >= 0 && j >= 0 && v != 0 {
-			m.add(i, j, v*complex(s.scale[i], 0)*complex(s.scale[j], 0))
+			m.put(i, j, v*complex(s.scale[i], 0)*complex(s.scale[j], 0))
 		}
 	}
 	both := func(i, j int32, v complex128) {
