@@ -100,7 +100,7 @@ func TestRouting(t *testing.T) {
 		{"switch first", []string{hotRun, "  - plug.hot -> S1 -> F1.end\n", switchRun, "  - F1.side -> T1.1\n", "  - S1.2 -> C1", "  - T1.1 -> C1"},
 			map[string]string{"switch-ahead-of-fuse set": "yes", "lesser-switch-ahead-of-fuse set": "unknown", "colors-of-no-scheme cord": "unknown", "colors-of-another-region cord": "unknown", "switch-behind-fuse set": "yes"}},
 		{"fuse in neutral", []string{hotRun, "  - {run: plug.hot -> S1 -> T1.1, color: black}\n", switchRun, "", neutralRun, "  - {run: plug.neutral -> F1.end, color: white}\n  - F1.side -> T1.2\n"},
-			map[string]string{"hot-without-fuse set": "yes", "approved-part-ahead-of-fuse set": "yes", "switch-ahead-of-fuse set": "yes", "lesser-switch-ahead-of-fuse set": "unknown", "neutral-reaches-load set": "no", "switch-behind-fuse set": "yes"}},
+			map[string]string{"hot-without-fuse set": "yes", "approved-part-ahead-of-fuse set": "yes", "switch-ahead-of-fuse set": "yes", "lesser-switch-ahead-of-fuse set": "unknown", "neutral-reaches-load set": "no", "switch-behind-fuse set": "no"}},
 		{"switch in neutral", []string{switchRun, "  - F1.side -> T1.1\n", neutralRun, "  - {run: plug.neutral -> S1 -> T1.2, color: white}\n", "  - S1.2 -> C1", "  - T1.1 -> C1"},
 			map[string]string{"hot-past-open-switch set": "yes", "neutral-reaches-load set": "no", "switch-behind-fuse set": "no"}},
 		{"holder the wrong way round", []string{hotRun, "  - {run: plug.hot -> F1.side, color: black}\n", switchRun, "  - F1.end -> S1 -> T1.1\n"},
