@@ -74,6 +74,9 @@ func TestByHand(t *testing.T) {
 		// RC divider: out = 1/(1 + jωRC); at ω = 1/RC half the power, 45° behind.
 		{"divider at its corner", 1 / (2 * math.Pi), []Element{source("V", "h", "n", 1, 0), ohm("R", "h", "x", 1000), farad("C", "x", "n", 1e-3)},
 			[]ask{{"x n", complex(0.5, -0.5)}}},
+		// The same, all in one element.
+		{"a source with a capacitor of its own", 1 / (2 * math.Pi), []Element{{Name: "V", A: "x", B: "n", Conducts: Conducting, EMF: 1, R: Exactly(1000), C: Exactly(1e-3)}, ohm("R", "x", "n", 1e15)},
+			[]ask{{"x n", 1 / (complex(1, 1) + 1e-12)}}},
 		// 240 V to 6 V, ideal: 6 Ω looks like 6·40² = 9600 Ω, 25 mA; 1 A outside.
 		{"ideal transformer", 50, []Element{source("V", "h", "n", 240, 0),
 			winding("P", "T", "h", "n", 240, 0, 0), winding("S", "T", "x", "y", 6, 0, 0), ohm("R", "x", "y", 6)},

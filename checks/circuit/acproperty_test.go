@@ -183,6 +183,27 @@ func TestACProperties(t *testing.T) {
 			}
 		})
 	})
+	t.Run("what alone joins two parts carries exactly nothing", func(t *testing.T) {
+		rapid.Check(t, func(t *rapid.T) {
+			list, _ := drawnAC(t)
+			list = append(list, source("other service", "p", "q", 120, 1), ohm("other load", "p", "q", 3), ohm("only", "q", "n0", 0.1))
+			list = append(list, list[0])
+			list[len(list)-1].Name, list[len(list)-1].A, list[len(list)-1].B = "stub", "p", "end"
+			s, err := New(list).AC(bench.freq, AtLow)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, e := range list {
+				rest, err := New(list).Without(e.Name).AC(bench.freq, AtLow)
+				if err != nil || len(rest.Islands()) == len(s.Islands()) {
+					continue
+				}
+				if i, err := s.Current(e.Name); err != nil || i != 0 {
+					t.Fatalf("%s: %v, %v", e.Name, i, err)
+				}
+			}
+		})
+	})
 	t.Run("a change is the changed circuit", func(t *testing.T) {
 		rapid.Check(t, func(t *rapid.T) {
 			list, s := drawnAC(t)

@@ -79,6 +79,10 @@ func TestChangesByHand(t *testing.T) {
 	if z := get(bonded.Impedance("chassis", "ground")); z != 0 && cmplx.Abs(z) > 1e-12 {
 		t.Errorf("over a bond %v", z)
 	}
+	// A far smaller one than without the change is not a difference of two.
+	if z := get(changed(t, s, Branch{A: "chassis", B: "earth", Z: 1e-4}).Impedance("chassis", "earth")); !closeTo(z, 1/(1e4+1/get(s.Impedance("chassis", "earth"))), 1e-13) {
+		t.Errorf("well bonded: %v", z)
+	}
 	// A source twice as strong, a worse joint, an element taken out and put in
 	// again by nothing.
 	double := changed(t, s, Branch{In: "service", E: 240})
@@ -252,7 +256,8 @@ func TestUpdateEqualsFresh(t *testing.T) {
 // Where an update cannot be trusted a fresh solution takes its place.
 func TestFallsBack(t *testing.T) {
 	const tiny = 1e-8
-	list := append(house(), ohm("strap", "chassis", "strapped", tiny))
+	list := append(house(), ohm("strap", "chassis", "strapped", tiny),
+		ohm("aerial", "earth", "far", 1e9), ohm("coil", "far", "end", 0.1))
 	s := solved(t, 60, list...)
 	for _, x := range []struct {
 		name     string
@@ -260,6 +265,7 @@ func TestFallsBack(t *testing.T) {
 		fresh    bool
 	}{
 		{"a short", []Branch{{A: "fused", B: "ground"}}, false},
+		{"a short far from everything", []Branch{{A: "far", B: "end"}}, false},
 		{"a source made ideal", []Branch{{In: "service", Z: -0.25}, {A: "chassis", B: "earth", Z: 2000}}, false},
 		// 10 nΩ apart beside a short: their columns differ in the eleventh digit.
 		{"two shorts next to each other", []Branch{{A: "fused", B: "chassis"}, {A: "chassis", B: "ground"}, {A: "strapped", B: "ground"}}, true},
@@ -292,6 +298,40 @@ func TestFallsBack(t *testing.T) {
 	}
 	if i, err := changed(t, merged, Branch{In: "clip", Z: cmplx.Inf()}, Branch{A: "chassis", B: "earth", Z: 1}).Current("lamp"); err != nil || i != 0 {
 		t.Errorf("lamp behind an open clip: %v, %v", i, err)
+	}
+}
+
+// Taking out the only way to something parts the circuit; one of two ways
+// does not, both do.
+func TestParts(t *testing.T) {
+	s := solved(t, 60, house()...)
+	for opened, want := range map[string]bool{"": false, "protective line": true, "filter": false, "filter|insulation": true, "primary|fuse": false, "primary|fuse|filter": true, "heaters": false} {
+		u := update{sys: s.sys}
+		for _, name := range strings.Split(opened, "|") {
+			if name != "" {
+				u.opened = append(u.opened, s.sys.byName[name])
+			}
+		}
+		if got := u.parts(); got != want {
+			t.Errorf("%s taken out: %t", opened, got)
+		}
+	}
+}
+
+// What floats keeps its own small currents to the last digit when one end of
+// it is held on to the mains: not even a rounding of 240 V leaks into it.
+func TestNothingLeaksIntoAnIsland(t *testing.T) {
+	for k := range 40 {
+		load := 50 + 1.37*float64(k)
+		s := solved(t, 50, source("V", "h", "n", 240, 31), ohm("load", "h", "n", load), ohm("stub", "n", "far", 1),
+			source("cell", "p", "q", 1e-12, 29), ohm("little", "p", "q", load), ohm("stump", "q", "end", 1))
+		before, err1 := s.Current("little")
+		for _, b := range []Branch{{A: "h", B: "p"}, {A: "p", B: "h", Z: 1e-3}, {A: "h", B: "p", E: 7}} {
+			after, err2 := changed(t, s, Branch{A: "h", B: "n", Z: 11}, b, Branch{In: "load", Z: 3}).Current("little")
+			if err1 != nil || err2 != nil || !closeTo(after, before, 1e-15) {
+				t.Errorf("%v became %v with %+v; %v %v", before, after, b, err1, err2)
+			}
+		}
 	}
 }
 

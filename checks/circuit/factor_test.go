@@ -100,6 +100,24 @@ func TestFactors(t *testing.T) {
 	}
 }
 
+// A sum whose digits all but cancel is as exact as its terms.
+func TestTwice(t *testing.T) {
+	r := rand.New(rand.NewPCG(23, 24))
+	for range 100 {
+		var got complexTwice
+		want := exactly(0)
+		for range 20 {
+			x, y := complex(r.NormFloat64(), r.NormFloat64()), complex(r.NormFloat64(), r.NormFloat64())
+			got.addProduct(x, y)
+			got.add(-x * y) // leaves what the product was rounded by
+			want = want.plus(exactly(x).times(exactly(y))).minus(exactly(x * y))
+		}
+		if w := want.rounded(); !closeTo(got.value(), w, 1e-12) {
+			t.Fatalf("%v, exactly %v", got.value(), w)
+		}
+	}
+}
+
 // Circuits made to be bad: near resonance the currents are the source over
 // the little that is left of two impedances. Refined, they keep their digits
 // as long as the values themselves do; past that there is no answer.
