@@ -412,3 +412,22 @@ func TestWords(t *testing.T) {
 		t.Error("a rule that is not there was found")
 	}
 }
+
+// What is only wanted is no more than a caution while it is not known, and its
+// sentence asks no more than that.
+func TestWantedAndNotKnownSaysShould(t *testing.T) {
+	for lines, want := range map[string]string{
+		head + "clauses: [{figure: bond, must: {at_most: 1 Ω}, needed: wanted}]": "should be at most 1 Ω",
+		head + "clauses: [{figure: bond, must: {at_most: 1 Ω}}]":                 "must be at most 1 Ω",
+		head + "needed: wanted\nclauses: [{figure: has-ground, must: present}]":  "it should be so",
+		head + "needed: wanted\nclauses: [{figure: has-ground, must: absent}]":   "it should not be so",
+	} {
+		if f := one(t, lines, set(), "heaters"); !strings.HasSuffix(f.Says, want) {
+			t.Errorf("%s: %s", lines, f.Says)
+		}
+	}
+	f := one(t, head+"needed: wanted\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", set(), "heaters", ohms(2, 3))
+	if f.Outcome != Fail || !strings.HasSuffix(f.Says, "must be at most 1 Ω") {
+		t.Errorf("%s: %s", f.Outcome, f.Says)
+	}
+}

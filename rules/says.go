@@ -16,7 +16,8 @@ func sentence(a answer, s figure.Subject) string {
 	d, l := a.clause.Def, a.limit
 	plain := strings.TrimSuffix(d.Says, ".")
 	ask := "must be"
-	if l != nil && l.Should {
+	// What is only wanted is no more than a caution while it is not known.
+	if l != nil && l.Should || a.outcome == Warn {
 		ask = "should be"
 	}
 	switch {

@@ -106,11 +106,14 @@ func atBest(set figure.Setting, facts map[string]figure.Fact, j Judgement) []str
 		return reasons
 	}
 	which := strings.Join(missing, " and ")
-	if j.Stage == "rail" {
-		reasons = append(reasons, fmt.Sprintf("the %s rules were not judged, and the rail is not cleared without them", which))
-	}
-	if !bondedTransformer(facts) {
-		reasons = append(reasons, fmt.Sprintf("the %s rules were not judged, and only a transformer set on a bonded chassis is cleared without them", which))
+	rail, bonded := j.Stage == "rail", bondedTransformer(facts)
+	switch {
+	case rail && !bonded:
+		reasons = append(reasons, fmt.Sprintf("without the %s rules only a transformer set on a bonded chassis is cleared, and no further than its heaters", which))
+	case rail:
+		reasons = append(reasons, fmt.Sprintf("without the %s rules no rail is cleared", which))
+	case !bonded:
+		reasons = append(reasons, fmt.Sprintf("without the %s rules only a transformer set on a bonded chassis is cleared", which))
 	}
 	return reasons
 }

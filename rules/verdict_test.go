@@ -231,3 +231,22 @@ func TestInspections(t *testing.T) {
 		}
 	}
 }
+
+// The groups that were not judged are named in one reason, once.
+func TestOneReasonForWhatWasNotJudged(t *testing.T) {
+	bonded := []string{"construction", "transformer", "bonded", "yes", "plug-ground", "present"}
+	for _, c := range []struct {
+		facts []string
+		stage string
+		want  string
+	}{
+		{bonded, "rail", "no rail is cleared"},
+		{nil, "heaters", "only a transformer set on a bonded chassis is cleared"},
+		{nil, "rail", "no further than its heaters"},
+	} {
+		j := every(t, "faults", "supply").Judge(set(c.facts...), []figure.Figure{ohms(0, 0.1)}, c.stage)
+		if len(j.Reasons) != 1 || !strings.Contains(j.Reasons[0], c.want) {
+			t.Errorf("%v at %s: %q", c.facts, c.stage, j.Reasons)
+		}
+	}
+}

@@ -53,23 +53,9 @@ func (r *reader) read() {
 		}
 	}
 	r.s.FirstPower = root.Get("first-power").Word("stage")
-	if r.s.FirstPower != "" && r.s.FirstPower != "rail" && r.seriesString() {
+	if r.s.FirstPower != "" && r.s.FirstPower != "rail" && r.s.SeriesString() {
 		r.bad(root.Get("first-power").Get("stage").At(), "a set with a series heater string has no stage "+r.s.FirstPower, "write stage: rail")
 	}
-}
-
-// seriesString tells whether the heaters are fed in series from the mains:
-// line-connected and floating-chassis sets without a transformer on the sheet.
-func (r *reader) seriesString() bool {
-	if r.s.Construction == "transformer" {
-		return false
-	}
-	for _, p := range r.s.Parts {
-		if p.Kind.Name == "transformer" {
-			return false
-		}
-	}
-	return true
 }
 
 func (r *reader) supply(n *strict.Node) {

@@ -6,6 +6,7 @@ package sheet
 import (
 	"crypto/sha256"
 	"fmt"
+	"slices"
 
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/part"
@@ -114,6 +115,13 @@ func (s *Sheet) WireOf(name string) *Wire {
 
 // HasWiring tells whether any wire is on the sheet.
 func (s *Sheet) HasWiring() bool { return len(s.Wires) > 0 }
+
+// SeriesString tells whether the heaters are fed in series from the mains:
+// line-connected and floating-chassis sets without a transformer on the sheet.
+// Such a set has no stage before the rail.
+func (s *Sheet) SeriesString() bool {
+	return s.Construction != "transformer" && !slices.ContainsFunc(s.Parts, func(p *part.Part) bool { return p.Kind.Name == "transformer" })
+}
 
 // Cord is the node of the cord, nil if the sheet has none.
 func (s *Sheet) Cord() *strict.Node { return s.Root.Get("cord") }

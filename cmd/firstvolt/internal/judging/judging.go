@@ -95,13 +95,8 @@ func (s *Sheet) doubt() {
 // noSuchStage refuses a stage that this set does not have, as the reader of
 // sheets refuses it where it stands on the sheet.
 func noSuchStage(s *sheet.Sheet, file, stage string) *strict.Problem {
-	if stage == "" || stage == "rail" || s.Construction == "transformer" {
+	if stage == "" || stage == "rail" || !s.SeriesString() {
 		return nil
-	}
-	for _, p := range s.Parts {
-		if p.Kind.Name == "transformer" {
-			return nil
-		}
 	}
 	return &strict.Problem{File: file, Pos: s.SetNode().At(), Wrong: "a set with a series heater string has no stage " + stage, Right: "ask for --stage rail"}
 }

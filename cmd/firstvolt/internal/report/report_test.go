@@ -164,3 +164,18 @@ func TestHoldNamesShockFirst(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// A note that only says again what the sentence or the sum says is left out.
+func TestNoteIsNotPrintedTwice(t *testing.T) {
+	for note, want := range map[string]int{"it has 9 Ω; usual is 4 Ω": 1, "C1 has no class on the sheet.": 1, "plug.hot meets no fuse": 1, "something else": 1} {
+		s := samples(t)[0]
+		f := s.Judgement.Findings[0]
+		f.Says, f.Trace, f.Note, f.Witness = f.Subject.Name+": C1 has no class on the sheet", []string{"it has 9 Ω; usual is 4 Ω"}, note, nil
+		s.Judgement.Findings = []rules.Finding{f}
+		text := strings.ToLower(string(Text{}.Sheet(s)))
+		piece := strings.TrimSuffix(strings.ToLower(strings.TrimPrefix(note, "plug.hot ")), ".")
+		if got := strings.Count(text, piece); got != want {
+			t.Errorf("%q stands %d times in %s", note, got, text)
+		}
+	}
+}

@@ -236,7 +236,7 @@ func (p *page) finding(f rules.Finding, above string) {
 	}
 	p.line(p.Strong(word) + ", " + string(f.Risk) + ": " + p.Name(f.Rule) + about)
 	p.para("    ", p.words.sentence(f.Says))
-	if f.Note != "" {
+	if f.Note != "" && !repeats(f) {
 		p.para("    ", p.words.sentence(f.Note))
 	}
 	if path := strings.Join(f.Witness, " → "); path != "" && !strings.Contains(f.Says+f.Note, path) {
@@ -265,6 +265,19 @@ func (p *page) finding(f rules.Finding, above string) {
 		p.sources(f.Basis)
 	}
 	p.item("Place", fmt.Sprintf("%s:%d:%d", p.file, f.At.Line, f.At.Column))
+}
+
+// repeats tells whether the note of a finding stands in its sentence or its sum
+// already.
+func repeats(f rules.Finding) bool {
+	bare := func(text string) string { return strings.TrimRight(strings.ToLower(strings.TrimSpace(text)), ".") }
+	note := bare(f.Note)
+	for _, text := range append([]string{f.Says, strings.TrimPrefix(f.Says, f.Subject.Name+": ")}, f.Trace...) {
+		if bare(text) == note {
+			return true
+		}
+	}
+	return false
 }
 
 func (p *page) sources(all []figure.Basis) {
