@@ -17,7 +17,7 @@ var continuous = figure.Def{
 }
 
 // computeContinuous: a reading below 1 MΩ that can only have passed through a
-// section proves it. A reading of the winding alone that shows 1 MΩ or more
+// section proves it, also past a bleeder that would have read more by itself. A reading of the winding alone that shows 1 MΩ or more
 // proves a break, whatever else says; one that proves nothing leaves it open.
 func computeContinuous(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
@@ -50,7 +50,7 @@ func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.
 			continue
 		}
 		for k := 1; k < len(w.Winding.Order); k++ {
-			if through[k] == nil && passesOnly(b, rd, w.Part, w.Part.SectionName(w.Winding, k)) {
+			if through[k] == nil && passes(b, rd, w.Part, w.Part.SectionName(w.Winding, k), r.High) {
 				through[k] = rd
 			}
 		}
@@ -71,14 +71,22 @@ func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.
 	return f
 }
 
-// passesOnly tells whether a reading passes through the section, and has no
-// other way that conducts, in every state that it leaves open.
-func passesOnly(b *bench.Bench, rd *sheet.Reading, p *part.Part, section string) bool {
+// passes tells whether a reading of at most high Ω can only have passed through
+// the section, in every state that it leaves open: without the section nothing
+// conducts from probe to probe, or what does (a bleeder, say), with 1 MΩ of
+// insulation beside it, would have read more.
+func passes(b *bench.Bench, rd *sheet.Reading, p *part.Part, section string, high float64) bool {
 	return inStates(b, rd, func(st bench.State) bool {
 		c := b.Circuit(st)
-		other := func(e *circuit.Element) bool { return bench.Conductors(e) && e.Name != section }
 		e := c.Element(section)
-		return e != nil && e.Owner == p.Name && slices.ContainsFunc(rd.B, touched(c, rd.A, bench.Conductors)) &&
-			!slices.ContainsFunc(rd.B, touched(c, rd.A, other))
+		if e == nil || e.Owner != p.Name || !slices.ContainsFunc(rd.B, touched(c, rd.A, bench.Conductors)) {
+			return false
+		}
+		other := func(e *circuit.Element) bool { return bench.Conductors(e) && e.Name != section }
+		if !slices.ContainsFunc(rd.B, touched(c, rd.A, other)) {
+			return true
+		}
+		around, err := c.Without(section).Resistance(rd.A, rd.B)
+		return err == nil && high < 1/(1/around.R.Low+1/megohm)
 	}) == always
 }

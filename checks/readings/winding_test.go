@@ -52,6 +52,8 @@ func TestContinuity(t *testing.T) {
 		{"not at all", append(other(onLine, "{across: F1, reads: 0.3 Ω, with: dmm}"), other(acrossLine, "{across: S1, switches: closed, reads: 0.3 Ω, with: dmm}")...), "unproven"},
 		{"open, though the plug reads", edit(acrossLine, "9.7 Ω", "OL"), "fail"},
 		{"open, by a meter of unknown ceiling", append(edit(acrossLine, "9.7 Ω", "OL"), swap{", ceiling: 40 MΩ", ""}), "unproven"},
+		{"a bleeder beside it, far above the reading", []swap{{"  T1:\n", "  R1: {kind: resistor, value: 470 kΩ}\n  T1:\n"}, {"  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - T1.1 -> R1 -> T1.2\n"}}, "pass"},
+		{"a bleeder beside it, read alone", append(append(other(onLine, "{across: F1, reads: 0.3 Ω, with: dmm}"), edit(acrossLine, "9.7 Ω", "465 kΩ")...), []swap{{"  T1:\n", "  R1: {kind: resistor, value: 470 kΩ}\n  T1:\n"}, {"  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - T1.1 -> R1 -> T1.2\n"}}...), "unproven"},
 		{"another way beside it", []swap{{"  T1:\n", "  R1: {kind: resistor, value: 10 Ω}\n  T1:\n"}, {"  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - T1.1 -> R1 -> T1.2\n"}}, "unproven"},
 	})
 	runRows(t, "winding-continuity T1.plate", []row{
