@@ -3,6 +3,7 @@ package readings
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"firstvolt/checks/bench"
@@ -22,25 +23,32 @@ var mainsInsulation = figure.Def{
 
 // computeMainsInsulation gives a figure for each insulation reading that holds
 // the mains side against chassis or body. A test below 250 V is passed over;
-// one of unknown volts makes the figure missing.
+// one of unknown volts makes the figure missing. So does one that may have been
+// taken with a part of the mains side cut off, where no other holds all of it;
+// beside one that does it counts as read: what was cut off can only have made
+// it read more.
 func computeMainsInsulation(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	for _, s := range append(b.Subjects("chassis"), b.Subjects("body")...) {
-		none := true
+		var all, some []*sheet.Reading
 		for _, rd := range ofKind(b, "insulation") {
-			of := mainsAgainst(b, rd, s.Name, true)
-			if of == never || weak(rd) {
-				continue
+			switch of := mainsAgainst(b, rd, s.Name, true); {
+			case of == never || weak(rd):
+			case of == always:
+				all = append(all, rd)
+			default:
+				some = append(some, rd)
 			}
-			none = false
+		}
+		for _, rd := range append(slices.Clone(all), some...) {
 			f := insulationOf(b, &mainsInsulation, s, rd, true)
-			if of == partly {
+			if len(all) == 0 {
 				f = figure.NotKnown(&mainsInsulation, s, unsaid(rd))
 			}
 			f.At = rd.At
 			out = append(out, f)
 		}
-		if none {
+		if len(all)+len(some) == 0 {
 			out = append(out, figure.NotKnown(&mainsInsulation, s, figure.Need{
 				What: fmt.Sprintf("insulation between plug.hot + plug.neutral and %s, switches closed", s.Name),
 				How:  "an insulation tester at 500 V (250 V where arresters stay in), set unplugged, so that both ends of each primary lie on one side; lift what conducts between the two"}))
