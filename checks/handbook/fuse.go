@@ -181,6 +181,27 @@ func FuseGates(standard, speed, body string, rating float64) ([]Gate, figure.Bas
 	return gates, basis, len(gates) > 0
 }
 
+// FuseHold is the multiple of its rating that every fuse of a standard carries
+// for an hour, whatever its speed, body and rating: the least of all sheets, so
+// that it serves for a rating between or below those that a sheet tables.
+func FuseHold(standard string) (float64, figure.Basis, bool) {
+	hold, basis := math.Inf(1), figure.Basis{}
+	for _, row := range theFuses().gates {
+		if row.standard != standard {
+			continue
+		}
+		basis = weaker(basis, row.basis)
+		most := 0.0
+		for _, g := range row.gates {
+			if g.Min >= 3600 {
+				most = math.Max(most, g.Multiple)
+			}
+		}
+		hold = math.Min(hold, most)
+	}
+	return hold, basis, hold > 0 && !math.IsInf(hold, 1)
+}
+
 // BreakingCapacity is the greatest current in A that a fuse interrupts for
 // certain at that voltage: class is low, enhanced or high, or a body (glass,
 // ceramic) that stands for one, or "" where neither is known, which takes the

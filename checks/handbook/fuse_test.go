@@ -45,6 +45,21 @@ func TestSameNumberAnotherFuse(t *testing.T) {
 	}
 }
 
+// Every sheet of IEC 60127-2 has its fuses hold 1.5 times their rating for an
+// hour, UL 248-14 once their rating (testdata/published/fuse-gates.txt has the
+// rows; reference fuse texts say the same of the standards as a whole).
+func TestFuseHold(t *testing.T) {
+	for standard, want := range map[string]float64{"iec-60127": 1.5, "ul-248-14": 1} {
+		hold, basis, ok := FuseHold(standard)
+		if !ok || !same(hold, want) || basis.Source == "" {
+			t.Errorf("%s: %g, %v, %v; want %g", standard, hold, basis, ok, want)
+		}
+	}
+	if _, _, ok := FuseHold("another"); ok {
+		t.Error("a standard that nobody tabled")
+	}
+}
+
 func TestFuseOpens(t *testing.T) {
 	for _, c := range []struct {
 		standard, speed, body string

@@ -16,6 +16,8 @@ func TestFuseMarks(t *testing.T) {
 		{"too large by one step", swap("F1: {kind: fuse, rating: 1.5 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "fail"},
 		{"next standard rating above twice", swap("F1: {kind: fuse, rating: 1.25 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "pass"},
 		{"too small", swap("F1: {kind: fuse, rating: 0.75 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "fail"},
+		{"ceramic below 1 A, which no sheet tables", append(swap("F1: {kind: fuse, rating: 630 mA, voltage: 250 V, speed: time-delay, standard: iec-60127, body: ceramic, holder: panel}"), "power: 60 W", "power: 40 W"), "fuse-size F1", "pass"},
+		{"ceramic below 1 A, too small", swap("F1: {kind: fuse, rating: 500 mA, voltage: 250 V, speed: time-delay, standard: iec-60127, body: ceramic, holder: panel}"), "fuse-size F1", "fail"},
 		{"fast", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: fast, standard: ul-248-14, holder: panel}"), "fuse-speed F1", "fail"},
 		{"speed not said", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, standard: ul-248-14, holder: panel}"), "fuse-speed F1", "caution"},
 		{"10 kA at 125 V", nil, "fuse-breaks-fault F1", "pass"},

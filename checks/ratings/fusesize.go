@@ -117,6 +117,11 @@ func fuseLoad(b *bench.Bench) []figure.Figure {
 				hold = math.Max(hold, g.Multiple)
 			}
 		}
+		if !ok {
+			// A ceramic fuse below 1 A, say: no sheet tables its gates, and all
+			// sheets of the standard have it hold as much.
+			hold, basis, ok = handbook.FuseHold(p.Word("standard"))
+		}
 		if !ok || !(hold > 0) {
 			return figure.NotKnown(fuseLoadDef, b.Of(p), lacks(p, "rating", "a rating that the sheets of "+p.Word("standard")+" reach"))
 		}
