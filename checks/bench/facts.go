@@ -131,13 +131,17 @@ func (b *Bench) role(p *part.Part) string {
 	return ""
 }
 
-// onMains tells whether a line conductor reaches the part by contacts alone,
-// with every switch closed: a fuse or switch of the mains entry.
+// onMains tells whether a line conductor reaches the part before any load,
+// with every switch closed and in some selector position: a fuse or switch of
+// the mains entry.
 func (b *Bench) onMains(p *part.Part) bool {
-	r := b.Circuit(ClosedState()).Reach(b.linesOf(), Contacts)
-	for _, t := range p.Terminals() {
-		if r.Has(p.Full(t)) {
-			return true
+	states, _ := b.Combinations(ClosedState(), true)
+	for _, st := range states {
+		r := b.Circuit(st).Reach(b.linesOf(), Near)
+		for _, t := range p.Terminals() {
+			if r.Has(p.Full(t)) {
+				return true
+			}
 		}
 	}
 	return false

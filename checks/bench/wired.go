@@ -60,6 +60,31 @@ func Contacts(e *circuit.Element) bool {
 	return e.Conducts == circuit.Wire || e.Conducts == circuit.Joint
 }
 
+// small is the most resistance, in Ω, behind which a point still counts as on
+// the line: a surge or dropping resistor, never a bleeder (common practice:
+// the former are below 1 kΩ, the latter above 100 kΩ).
+const small = 1e3
+
+// Near lets through what stands between the cord and the loads of a set: wire,
+// contacts, fuses, filters, chokes, inrush limiters, small resistors. Windings,
+// heaters, lamps and rectifiers are loads.
+func Near(e *circuit.Element) bool {
+	if Contacts(e) {
+		return true
+	}
+	p := PartOfElement(e)
+	if p == nil || e.Conducts != circuit.Conducting {
+		return false
+	}
+	switch p.Kind.Name {
+	case "filter", "choke", "thermistor":
+		return true
+	case "resistor":
+		return e.R.High <= small
+	}
+	return false
+}
+
 func (b *Bench) readWiring() Wired {
 	var w Wired
 	w.Orientation = b.orientation()

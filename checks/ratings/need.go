@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"firstvolt/checks/bench"
-	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
@@ -40,29 +39,4 @@ func markedOver(b *bench.Bench, d *figure.Def, p *part.Part) figure.Figure {
 	f.Trace = []string{line}
 	f.At = p.Node.Get("voltage").At()
 	return f
-}
-
-// small is the most resistance, in Ω, behind which a point still counts as on
-// the line: a surge or dropping resistor, never a bleeder (common practice:
-// the former are below 1 kΩ, the latter above 100 kΩ).
-const small = 1e3
-
-// Near lets through what stands between the cord and the loads of a set: wire,
-// contacts, fuses, filters, chokes, inrush limiters, small resistors. Windings,
-// heaters, lamps and rectifiers are loads.
-func Near(e *circuit.Element) bool {
-	if bench.Contacts(e) {
-		return true
-	}
-	p := bench.PartOfElement(e)
-	if p == nil || e.Conducts != circuit.Conducting {
-		return false
-	}
-	switch p.Kind.Name {
-	case "filter", "choke", "thermistor":
-		return true
-	case "resistor":
-		return e.R.High <= small
-	}
-	return false
 }

@@ -29,7 +29,7 @@ func standsOnMains(b *bench.Bench, p *part.Part) (bool, []string) {
 	states, _ := b.Combinations(bench.ClosedState(), true)
 	lines := b.Lines()
 	for _, st := range states {
-		r := b.Circuit(st).Reach(lines[:], Near)
+		r := b.Circuit(st).Reach(lines[:], bench.Near)
 		for _, t := range p.Terminals() {
 			if r.Has(p.Full(t)) {
 				return true, bench.Trace(r.Path(p.Full(t)))

@@ -55,7 +55,7 @@ func ahead(b *bench.Bench, p *part.Part) []*part.Part {
 		with, without := b.Circuit(bench.ClosedState()), b.Circuit(st)
 		for _, line := range lines {
 			for _, t := range []string{"hot", "neutral"} {
-				if with.Reach([]string{line}, Near).Has(p.Full(t)) && !without.Reach([]string{line}, Near).Has(p.Full(t)) {
+				if with.Reach([]string{line}, bench.Near).Has(p.Full(t)) && !without.Reach([]string{line}, bench.Near).Has(p.Full(t)) {
 					out = append(out, q)
 				}
 			}

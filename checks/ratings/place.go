@@ -67,7 +67,7 @@ type ends struct {
 func newEnds(b *bench.Bench, st bench.State) ends {
 	c := b.Circuit(st)
 	lines := b.Lines()
-	return ends{b, c, c.Reach(lines[:1], Near), c.Reach(lines[1:], Near), c.Reach(lines[:], conducts)}
+	return ends{b, c, c.Reach(lines[:1], bench.Near), c.Reach(lines[1:], bench.Near), c.Reach(lines[:], conducts)}
 }
 
 // conducts is anything that conducts in a set that is warm, tubes too, but a

@@ -75,7 +75,7 @@ func feeds(b *bench.Bench, st bench.State) []feed {
 		if n, ok := names[t]; ok {
 			return n
 		}
-		all := c.Reach([]string{t}, Near).Terminals()
+		all := c.Reach([]string{t}, bench.Near).Terminals()
 		n := t
 		if len(all) > 0 {
 			n = all[0]
