@@ -67,6 +67,9 @@ func TestPlugToChassis(t *testing.T) {
 		{"not read", other(metalLine, "{across: F1, reads: 0.3 Ω, with: dmm}"), "unproven"},
 		{"one pin, switch closed", edit(metalLine, "plug.hot + plug.neutral", "plug.hot"), "pass"},
 		{"one pin, switch open", []swap{{metalLine, "{between: [plug.hot, chassis], switches: open, reads: OL, with: dmm}"}}, "unproven"},
+		{"one pin, switch not told", []swap{{metalLine, "{between: [plug.hot, plug.ground], reads: OL, with: dmm}"}}, "unproven"},
+		{"one pin beside both, switch not told", []swap{{metalLine, metalLine + "\n    - {between: [plug.hot, plug.ground], reads: OL, with: dmm}"}}, "pass"},
+		{"and that one leaks", []swap{{metalLine, metalLine + "\n    - {between: [plug.hot, plug.ground], reads: 47 kΩ, with: dmm}"}}, "fail"},
 		{"an insulation reading does not stand for it", other(metalLine, "{across: F1, reads: 0.3 Ω, with: dmm}"), "unproven"},
 	})
 }

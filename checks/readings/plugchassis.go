@@ -2,6 +2,7 @@ package readings
 
 import (
 	"fmt"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -62,25 +63,31 @@ func atPins(rd *sheet.Reading) bool {
 	return on(rd.A) != on(rd.B)
 }
 
+// computePlugToChassis holds each such reading against what predicts it. One of
+// one pin, switches not told, stands for both pins beside another that does so
+// for certain; agree then takes its worst position.
 func computePlugToChassis(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	subjects := append(b.Subjects("plug"), b.Subjects("chassis")...)
 	for _, s := range append(subjects, b.Subjects("body")...) {
-		none := true
+		var all, some []*sheet.Reading
 		for _, rd := range b.Sheet.Readings {
-			of := bothPins(b, rd, targetOf(s))
-			if of == never {
-				continue
+			switch bothPins(b, rd, targetOf(s)) {
+			case always:
+				all = append(all, rd)
+			case partly:
+				some = append(some, rd)
 			}
-			none = false
+		}
+		for _, rd := range append(slices.Clone(all), some...) {
 			f := agree(b, rd).figureOf(&plugToChassis, s, rd)
-			if of == partly {
+			if len(all) == 0 {
 				f = figure.NotKnown(&plugToChassis, s, unsaid(rd))
 				f.At = rd.At
 			}
 			out = append(out, f)
 		}
-		if none {
+		if len(all)+len(some) == 0 {
 			out = append(out, figure.NotKnown(&plugToChassis, s, figure.Need{
 				What: fmt.Sprintf("resistance between plug.hot + plug.neutral and %s, switches closed", targetOf(s)),
 				How:  "an ohmmeter at the pins of the plug, set unplugged"}))
