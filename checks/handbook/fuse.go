@@ -204,13 +204,15 @@ func FuseHold(standard string) (float64, figure.Basis, bool) {
 
 // BreakingCapacity is the greatest current in A that a fuse interrupts for
 // certain at that voltage: class is low, enhanced or high, or a body (glass,
-// ceramic) that stands for one, or "" where neither is known, which takes the
-// least. Not known above the voltage or outside the ratings of the standard.
+// ceramic) that stands for one by IEC 60127, or "" where neither is known, which
+// takes the least. Not known above the voltage or outside the ratings of the standard.
 func BreakingCapacity(standard, class string, rating, volts float64) (float64, figure.Basis, bool) {
-	switch class {
-	case "glass":
+	switch {
+	case standard == "ul-248-14" && (class == "glass" || class == "ceramic"):
+		class = "" // its table goes by rating and voltage: the fuse of 10 000 A is of glass
+	case class == "glass":
 		class = "low"
-	case "ceramic":
+	case class == "ceramic":
 		class = "high"
 	}
 	best, basis, ok := math.Inf(1), figure.Basis{}, false

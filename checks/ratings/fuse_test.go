@@ -21,6 +21,8 @@ func TestFuseMarks(t *testing.T) {
 		{"fast", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: fast, standard: ul-248-14, holder: panel}"), "fuse-speed F1", "fail"},
 		{"speed not said", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, standard: ul-248-14, holder: panel}"), "fuse-speed F1", "caution"},
 		{"10 kA at 125 V", nil, "fuse-breaks-fault F1", "pass"},
+		{"of glass, as those of 10 kA are", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, body: glass, holder: panel}"), "fuse-breaks-fault F1", "pass"},
+		{"marked low all the same", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, breaking: low, body: glass, holder: panel}"), "fuse-breaks-fault F1", "caution"},
 		{"glass, low breaking", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: time-delay, standard: iec-60127, body: glass, holder: panel}"), "fuse-breaks-fault F1", "caution"},
 		{"ceramic, high breaking", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: time-delay, standard: iec-60127, body: ceramic, holder: panel}"), "fuse-breaks-fault F1", "pass"},
 		{"amperes stamped", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: time-delay, breaking: 150 A, holder: panel}"), "fuse-breaks-fault F1", "caution"},
