@@ -96,10 +96,12 @@ func atBest(set figure.Setting, facts map[string]figure.Fact, j Judgement) []str
 	if j.Counts.Asked == 0 {
 		reasons = append(reasons, "no rule was asked")
 	}
-	for _, g := range j.NotJudged {
-		if g != "supply" && g != "faults" {
-			reasons = append(reasons, fmt.Sprintf("the %s rules were not judged", g))
-		}
+	// What the setting did not ask, its own reason has said.
+	lacking := slices.DeleteFunc(slices.Clone(j.NotJudged), func(g string) bool {
+		return g == "supply" || g == "faults" || set.AtBest != "" && slices.Contains(set.NotAsked, g)
+	})
+	if len(lacking) > 0 {
+		reasons = append(reasons, fmt.Sprintf("the %s rules were not judged", strings.Join(lacking, " and ")))
 	}
 	missing := slices.DeleteFunc(slices.Clone(j.NotJudged), func(g string) bool { return g != "supply" && g != "faults" })
 	if len(missing) == 0 {

@@ -254,10 +254,27 @@ func runShape() *strict.Shape {
 	}}}
 }
 
+// inspected says of each inspection what to look at.
+var inspected = map[string]string{
+	"mains-side-traced":       "every wire of the mains side followed by eye and finger, and the sheet agrees",
+	"cord-jacket":             "jacket whole, supple, no old rubber or cloth",
+	"strain-relief":           "a pull on the cord does not reach its joints",
+	"bushing":                 "the cord passes the chassis through a bushing",
+	"conductor-bright":        "bright copper at every joint, no cut strands",
+	"mains-wiring-flexes":     "old wiring left on the mains side bends without cracking",
+	"clearances":              "nothing live near metal or a loose end",
+	"no-loose-hardware":       "no loose screw, washer or blob of solder inside",
+	"old-line-capacitor-gone": "no old capacitor left between mains and chassis, or across the mains",
+	"knobs-insulated":         "every knob insulates, none missing",
+	"grub-screws-covered":     "no grub screw of a knob can be touched",
+	"back-fitted":             "the back is on, and a finger does not get through",
+	"chassis-screws-covered":  "no screw that goes to the chassis can be touched",
+}
+
 func inspectionShape() *strict.Shape {
 	var keys []strict.Key
 	for _, name := range Inspections {
-		keys = append(keys, k(name, part.Word(Answers...), ""))
+		keys = append(keys, k(name, part.Word(Answers...), inspected[name]))
 	}
 	keys = append(keys, part.Note)
 	return mapOf(keys...)
@@ -269,7 +286,7 @@ func firstPowerShape() *strict.Shape {
 		k("set", part.Quantity(quantity.Voltage), "volts at the set"), k("current", part.Quantity(quantity.Current), "line current"),
 		k("heater", part.Quantity(quantity.Voltage), "heater volts"), part.Note)
 	return mapOf(
-		k("stage", part.Word(Stages...), "bare, heaters or rail"),
+		k("stage", part.Word(Stages...), "the stage asked for"),
 		k("shelf", part.ListOf(part.Quantity(quantity.Power), 0, 0), "the lamps at hand"),
 		k("seen", part.ListOf(seen, 0, 0), "what was seen at each step"),
 		part.Note,

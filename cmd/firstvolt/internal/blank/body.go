@@ -1,0 +1,181 @@
+package blank
+
+import (
+	"fmt"
+	"slices"
+
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/strict"
+)
+
+// pins are the names of the plug's pins in the region's words, where the sheet
+// takes them.
+func pins(r *handbook.RegionData) (hot, ground string) {
+	hot, ground = "hot", "ground"
+	if slices.Contains(strict.Spellings("hot"), r.Words["hot"]) {
+		hot = r.Words["hot"]
+	}
+	if slices.Contains(strict.Spellings("ground"), r.Words["ground"]) {
+		ground = r.Words["ground"]
+	}
+	return "plug." + hot, "plug." + ground
+}
+
+func (w *writer) block(key string) { w.later("", key+":", doc(key)) }
+
+func (w *writer) instruments() {
+	w.block("instruments")
+	for _, m := range []struct{ name, measures, accuracy, more string }{
+		{"multimeter", "resistance", "0.9 % + 2 digits", ", digit: " + w.value("0.1 Ω") + ", leads: " + w.value("nulled") + ", ceiling: " + w.value("40 MΩ")},
+		{"milliohm", "resistance", "1 % + 2 mΩ", ", leads: " + w.value("nulled")},
+		{"tester", "insulation", "5 %", ", ceiling: " + w.value("1 GΩ")},
+		{"bridge", "capacitance", "2 % + 0.1 nF", ""},
+		{"volts", "voltage", "1.5 %", ""},
+	} {
+		w.later("", fmt.Sprintf("  %s: {measures: %s, accuracy: %s%s}", m.name, m.measures, w.value(m.accuracy), m.more), "")
+	}
+	for _, key := range []string{"accuracy", "digit", "leads", "ceiling"} {
+		w.prose("# " + key + ": " + doc("instruments", "*", key))
+	}
+	w.WriteString("\n")
+}
+
+func (w *writer) cord(k Kind) {
+	w.WriteString("cord:\n")
+	w.line(fmt.Sprintf("  conductors: %d", k.poles), doc("cord", "conductors"))
+	w.keysOf("  ", []string{"cord"}, "size", "18 AWG", "length", "6 ft", "insulation", "double", "inlet", "none")
+	w.WriteString("\n")
+}
+
+// run writes a run with its color and, for the ground wire, its joint.
+func (w *writer) run(path, color string, more ...string) {
+	text := "  - {run: " + path + ", color: " + w.value(color)
+	for i := 0; i < len(more); i += 2 {
+		text += ", " + more[i] + ": " + w.value(more[i+1])
+	}
+	w.later("", text+"}", "")
+}
+
+const wiringTip = "# An order in which a set may be wired, to show the form: write yours as it is."
+
+func (w *writer) readingsHead() {
+	w.block("readings")
+	w.later("", "  taken: "+w.value("2026-11-20"), doc("readings", "taken"))
+	w.later("", "  ambient: "+w.value("22 °C"), doc("readings", "ambient"))
+}
+
+// reading writes one reading; the rest are its other keys.
+func (w *writer) reading(state, example, with, what string) {
+	w.later("", "    - {"+state+", reads: "+w.value(example)+", with: "+with+"}", what)
+}
+
+func (w *writer) fuseAndSwitch(r *handbook.RegionData) {
+	w.block("parts")
+	w.part("F1", "fuse", "rating", "1 A", "voltage", "250 V", "speed", "time-delay", "standard", r.FuseStandard, "holder", "panel")
+	w.part("S1", "switch", "poles", "1", "rating", "3 A", "voltage", "250 V")
+}
+
+func transformerSet(w *writer, k Kind, r *handbook.RegionData) {
+	hot, ground := pins(r)
+	both := hot + " + plug.neutral"
+	w.instruments()
+	w.cord(k)
+	w.fuseAndSwitch(r)
+	w.part("T1", "transformer", "power", "60 W")
+	w.later("", "    windings:", doc("parts", "*", "kind=transformer", "windings"))
+	w.later("", "      primary:   {ends: [1, 2], voltage: "+w.value("117 V")+"}", "ends are two terminals")
+	w.later("", "      plate:     {ends: [3, 5], tap: 4, voltage: "+w.value("600 V")+"}", "end to end; tap is its middle")
+	w.later("", "      rectifier: {ends: [6, 7], voltage: "+w.value("5 V")+", load: "+w.value("2 A")+"}", "load in amperes")
+	w.later("", "      heater:    {ends: [8, 9], voltage: "+w.value("6.3 V")+", load: "+w.value("2.4 A")+"}", "")
+	w.WriteString("\n")
+	w.block("wiring")
+	w.prose(wiringTip)
+	s := r.Schemes[0]
+	w.run(hot+" -> F1.end", s.Hot[0])
+	w.later("", "  - F1.side -> S1 -> T1.1", "the fuse in clips or in-line: F1.1 and F1.2")
+	w.run("plug.neutral -> T1.2", s.Neutral[0])
+	if k.poles == 3 {
+		w.run(ground+" -> chassis", s.Ground[0], "joint", "own-screw", "slack", "longest")
+	}
+	w.later("", "  - T1.4 -> chassis", "")
+	w.WriteString("\n")
+	w.readingsHead()
+	w.later("", "  resistance:", "set unplugged, tubes and rectifier out")
+	if k.poles == 3 {
+		w.reading("between: ["+ground+", chassis]", "0.06 Ω", "milliohm", "the bond")
+	}
+	w.mainsResistance(hot, both)
+	w.reading("across: T1.primary", "9.7 Ω", "multimeter", "")
+	w.reading("between: [T1.3, T1.4]", "104 Ω", "multimeter", "each half")
+	w.reading("between: [T1.4, T1.5]", "112 Ω", "multimeter", "")
+	w.later("", "  insulation:", "last; discharge everything after it")
+	w.mainsInsulation(both)
+	w.reading("between: [T1.primary, T1.plate], without: [T1.4], test: "+w.value("500 V"), "300 MΩ", "tester", "")
+	w.reading("between: [T1.primary, T1.rectifier + T1.heater], test: "+w.value("500 V"), "over 500 MΩ", "tester", "")
+	w.mainsCapacitance(both)
+	w.later("", "  voltage:", "a few volts fed to a winding, nothing else on it")
+	w.reading("applied: T1.heater, volts: "+w.value("6.3 V")+", across: T1.primary", "113 V", "volts", "")
+}
+
+func (w *writer) mainsResistance(hot, both string) {
+	w.reading("between: ["+hot+", plug.neutral], switches: closed", "9.9 Ω", "multimeter", "")
+	w.reading("between: ["+hot+", plug.neutral], switches: open", "OL", "multimeter", "")
+	w.reading("between: ["+both+", chassis], switches: closed", "OL", "multimeter", "")
+}
+
+func (w *writer) mainsInsulation(both string) {
+	w.reading("between: ["+both+", chassis], switches: closed, test: "+w.value("500 V"), "240 MΩ", "tester", "")
+}
+
+func (w *writer) mainsCapacitance(both string) {
+	w.later("", "  capacitance:", "")
+	w.reading("between: ["+both+", chassis], switches: closed", "1.2 nF", "bridge", "")
+}
+
+// seriesSet is a set whose heaters hang in series on the mains.
+func seriesSet(w *writer, k Kind, r *handbook.RegionData) {
+	hot, _ := pins(r)
+	both := hot + " + plug.neutral"
+	floating := k.construction == "floating-chassis"
+	w.instruments()
+	w.cord(k)
+	w.fuseAndSwitch(r)
+	w.part("V1", "rectifier", "type", "35W4", "of", "")
+	for _, v := range [][2]string{{"V2", "50C5"}, {"V3", "12BA6"}} {
+		w.part(v[0], "tube", "type", v[1])
+	}
+	w.part("C1", "electrolytic", "value", "47 µF", "voltage", "450 V", "state", "new")
+	back := "chassis"
+	if floating {
+		back = "B0" // the return, apart from the chassis
+		w.part(back, "tie")
+		w.part("C2", "capacitor", "value", "47 nF", "voltage", "250 V", "class", "Y2")
+		w.part("R1", "resistor", "value", "220 kΩ")
+	}
+	w.WriteString("\n")
+	w.block("wiring")
+	w.prose(wiringTip)
+	s := r.Schemes[0]
+	w.run(hot+" -> F1.end", s.Hot[0])
+	w.later("", "  - F1.side -> S1 -> V1 -> V2 -> V3 -> "+back, "the heaters in their order")
+	w.later("", "  - V1.plate -> V1.h1", "")
+	w.later("", "  - V1.cathode -> C1.plus", "")
+	w.later("", "  - C1.minus -> "+back, "")
+	w.run("plug.neutral -> "+back, s.Neutral[0])
+	if floating {
+		w.later("", "  - "+back+" -> C2 -> chassis", "")
+		w.later("", "  - "+back+" -> R1 -> chassis", "")
+	}
+	w.WriteString("\n")
+	w.readingsHead()
+	w.later("", "  resistance:", "set unplugged")
+	w.mainsResistance(hot, both)
+	for _, v := range []string{"V1", "V2", "V3"} {
+		w.reading("across: "+v, "18 Ω", "multimeter", "its heater, out of the set")
+	}
+	if floating {
+		w.later("", "  insulation:", "last; discharge everything after it")
+		w.mainsInsulation(both)
+		w.mainsCapacitance(both)
+	}
+}
