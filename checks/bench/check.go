@@ -30,3 +30,17 @@ func (c Check) Run(b *Bench) (figures []figure.Figure, fault string) {
 	}()
 	return c.Compute(b), ""
 }
+
+// OnSupply is c where the figure rests on the volts at the set: while these
+// are not known it is missing for every subject.
+func (c Check) OnSupply() Check {
+	return Check{Def: c.Def, Compute: func(b *Bench) []figure.Figure {
+		out := c.Compute(b)
+		if need := b.SupplyNeed(); need != nil {
+			for i := range out {
+				out[i] = figure.NotKnown(c.Def, out[i].Of, *need)
+			}
+		}
+		return out
+	}}
+}

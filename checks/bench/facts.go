@@ -33,6 +33,9 @@ func (b *Bench) readFacts() map[string]figure.Fact {
 		"branch-device": span2(s.Region.BranchDevice),
 		"plug-fuse":     word("none"),
 	}
+	if b.SupplyNeed() != nil {
+		delete(f, "mains")
+	}
 	if b.wired.Orientation != "fixed" {
 		f["plug-fits"] = word("both-ways")
 	}

@@ -1,10 +1,12 @@
 package bench
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
@@ -299,8 +301,20 @@ func (b *Bench) Mains() (nominal float64, limits quantity.Range) {
 			nominal *= r.High
 			limits = quantity.Range{Low: limits.Low * r.Low, High: limits.High * r.High, Dim: quantity.Voltage}
 		} else {
-			limits.Low = 0 // what it gives out is not known
+			limits.Low = 0 // what it gives out is not known: SupplyNeed
 		}
 	}
 	return nominal, limits
+}
+
+// SupplyNeed is what would make the volts at the set known where a unit of the
+// bench chain gives out other volts than it takes in and does not say which;
+// nil where they are known.
+func (b *Bench) SupplyNeed() *figure.Need {
+	for _, l := range b.Sheet.Upstream {
+		if _, ok := l.Value("ratio"); l.Kind == "autotransformer" && !ok {
+			return &figure.Need{What: fmt.Sprintf("upstream %d ratio", l.Number), How: "volts out over volts in, from its label or a meter at its outlet: it may step up as well as down"}
+		}
+	}
+	return nil
 }

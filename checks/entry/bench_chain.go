@@ -13,7 +13,7 @@ var BenchChecks = []bench.Check{
 	{Def: benchLimiter, Compute: computeBenchLimiter},
 	{Def: benchLampInHot, Compute: computeBenchLampInHot},
 	{Def: benchHotIsSure, Compute: computeBenchHotIsSure},
-	{Def: benchLampShare, Compute: computeBenchLampShare},
+	bench.Check{Def: benchLampShare, Compute: computeBenchLampShare}.OnSupply(),
 	{Def: benchEarth, Compute: computeBenchEarth},
 	{Def: benchFloats, Compute: computeBenchFloats},
 	{Def: benchEarthPast, Compute: computeBenchEarthPast},

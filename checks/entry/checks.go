@@ -45,6 +45,6 @@ var Checks = []bench.Check{
 	{Def: touchableOnLive, Compute: computeTouchableOnLive},
 	{Def: impedanceThere, Compute: computeImpedanceThere},
 	{Def: impedanceParts, Compute: computeImpedanceParts},
-	{Def: impedanceCurrent, Compute: computeImpedanceCurrent},
+	bench.Check{Def: impedanceCurrent, Compute: computeImpedanceCurrent}.OnSupply(),
 	{Def: unmatedLive, Compute: computeUnmated},
 }

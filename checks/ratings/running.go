@@ -67,6 +67,7 @@ func running(b *bench.Bench) draw {
 func outletLoad(b *bench.Bench, p *part.Part) (quantity.Range, bool) {
 	load, ok := p.Value("load")
 	if ok && load.Dim == quantity.Power {
+		ok = b.SupplyNeed() == nil
 		load = load.Div(nominal(b), quantity.Current)
 	}
 	return load, ok
