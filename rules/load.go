@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"slices"
 	"strings"
+	"sync"
 
 	"firstvolt/checks/figure"
 	"firstvolt/checks/strict"
@@ -48,23 +49,54 @@ func Load(book fs.FS, known []figure.Def) (*Book, []strict.Problem) {
 		return nil, []strict.Problem{{File: "rulebook", Wrong: "the folder holds no rule files", Right: "a rulebook is a folder of .yaml files"}}
 	}
 	var problems []strict.Problem
-	for _, name := range names {
-		data, err := fs.ReadFile(book, name)
-		if err != nil {
-			problems = append(problems, strict.Problem{File: name, Wrong: "the file cannot be read (" + err.Error() + ")"})
+	for _, f := range parseAll(book, names, b.known) {
+		if f.err != nil {
+			problems = append(problems, strict.Problem{File: f.rd.file, Wrong: "the file cannot be read (" + f.err.Error() + ")"})
 			continue
 		}
-		rd := &reader{file: name, known: b.known}
-		root := rd.parse(data, fileShape)
-		b.file(rd, root)
-		b.sums = append(b.sums, name+" "+sum(data))
-		problems = append(problems, rd.problems...)
+		b.file(f.rd, f.root)
+		b.sums = append(b.sums, f.rd.file+" "+f.sum)
+		problems = append(problems, f.rd.problems...)
 	}
 	b.order()
 	if len(problems) > 0 {
 		return nil, strict.Sorted(problems)
 	}
 	return b, nil
+}
+
+// parsed is one file of a book with its shape checked.
+type parsed struct {
+	rd    *reader
+	root  *strict.Node
+	sum   string
+	err   error // the file cannot be read
+	fault any   // of the program
+}
+
+// parseAll parses the files at the same time, which is most of the work of
+// loading; what they say is taken up in their order afterwards.
+func parseAll(book fs.FS, names []string, known map[string]*figure.Def) []parsed {
+	out := make([]parsed, len(names))
+	var wg sync.WaitGroup
+	for i, name := range names {
+		f := &out[i]
+		f.rd = &reader{file: name, known: known}
+		wg.Go(func() {
+			defer func() { f.fault = recover() }()
+			var data []byte
+			if data, f.err = fs.ReadFile(book, name); f.err == nil {
+				f.root, f.sum = f.rd.parse(data, fileShape), sum(data)
+			}
+		})
+	}
+	wg.Wait()
+	for _, f := range out {
+		if f.fault != nil {
+			panic(f.fault) // where the caller can meet it
+		}
+	}
+	return out
 }
 
 // LoadShop gives a new book with what a shop adds in the one file. The shop's

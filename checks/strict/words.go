@@ -71,9 +71,12 @@ var spelledAs = func() map[string][]string {
 
 // Known finds word among the official spellings, synonyms counted.
 func Known(word string, official []string) (string, bool) {
+	if slices.Contains(official, word) {
+		return word, true
+	}
 	c := Canon(word)
 	for _, o := range official {
-		if o == word || Canon(o) == c {
+		if Canon(o) == c {
 			return o, true
 		}
 	}
