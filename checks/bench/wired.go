@@ -268,10 +268,12 @@ func (b *Bench) carriesLine(p *part.Part) bool {
 }
 
 // Grounded tells whether a protective conductor arrives in the set: the plug
-// has a ground contact and the cord a third conductor that is no resistance.
+// has a ground contact, the cord a third conductor that is no resistance, and
+// the inlet is none of two poles.
 func (b *Bench) Grounded() bool {
 	_, resists := b.ThirdConductor()
-	return b.Sheet.Plug.Ground && b.Sheet.Cord().Word("conductors") != "2" && !resists
+	cord := b.Sheet.Cord()
+	return b.Sheet.Plug.Ground && cord.Word("conductors") != "2" && cord.Word("inlet") != "iec-60320-c8" && !resists
 }
 
 // ThirdConductor is the resistance of a cord whose third conductor is a

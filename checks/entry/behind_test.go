@@ -42,3 +42,37 @@ func TestHolderBehindSeriesPart(t *testing.T) {
 		}
 	}
 }
+
+// TestProtectiveResistorInAnyPosition: a resistor that a selector brings to
+// the line in another position than the one it is set to is judged all the same.
+func TestProtectiveResistorInAnyPosition(t *testing.T) {
+	got := computed(t, edit(t, example(t), "  T1:\n", "  R1: {kind: resistor, value: 100 kΩ}\n  X1: {kind: selector, positions: {low: [[a, b]], high: [[a, c]]}, set: low}\n  T1:\n",
+		switchRun, switchRun+"  - S1.2 -> X1.a\n  - X1.c -> R1 -> chassis\n"))
+	for name, want := range map[string]string{"impedance-to-line chassis": "yes", "impedance-components chassis": "1"} {
+		if s := says(got[name]); s != want {
+			t.Errorf("%s: %s, want %s", name, s, want)
+		}
+	}
+	if f := got["impedance-current-one-shorted chassis"]; f.Known() && f.Range.High <= 0.5e-3 {
+		t.Errorf("one resistor shorted: %s", f.Range)
+	}
+}
+
+// TestGroundOnTheWay: a body that the ground wire comes to first holds it as
+// well as the chassis must, and a cord of unknown conductors brings no ground.
+func TestGroundOnTheWay(t *testing.T) {
+	for joint, want := range map[string]string{"spring": "no", "shared-screw": "no", "own-screw": "yes"} {
+		got := computed(t, edit(t, example(t), "  T1:\n", "  Shaft: {kind: body}\n  T1:\n",
+			groundRun, "  - {run: plug.ground -> Shaft, color: green, joint: "+joint+", slack: longest}\n  - {run: Shaft -> chassis, joint: own-screw}\n"))
+		if s := says(got["ground-fastened-alone chassis"]); s != want {
+			t.Errorf("%s: %s, want %s", joint, s, want)
+		}
+	}
+	if s := says(computed(t, edit(t, example(t), "conductors: 3, ", ""))["bonded-by-wire chassis"]); s != "unknown" {
+		t.Errorf("conductors not given: bonded %s", s)
+	}
+	s, _ := sheet.Read("test.yaml", []byte(edit(t, example(t), "inlet: none", "inlet: iec-60320-c8")))
+	if bench.New(s).Grounded() {
+		t.Error("an inlet of two poles brings a ground")
+	}
+}

@@ -45,6 +45,9 @@ func computeBonded(b *bench.Bench) []figure.Figure {
 	f := figure.Is(bonded, chassisOf(b), r.Has(sheet.Chassis))
 	if r.Has(sheet.Chassis) {
 		f.Witness = path(r, sheet.Chassis)
+		if b.Sheet.Cord().Word("conductors") == "" { // with two, no ground arrives
+			f = figure.NotKnown(bonded, chassisOf(b), figure.Need{What: "cord conductors", How: "conductors: 2 or 3, counted where the cord enters the set"})
+		}
 	}
 	out := []figure.Figure{f}
 	for _, p := range b.Parts("body") {
@@ -124,13 +127,21 @@ func computeGroundFastened(b *bench.Bench) []figure.Figure {
 		return []figure.Figure{figure.NotKnown(groundFastened, of, figure.Need{What: "a ground wire to the chassis"})}
 	}
 	steps := r.Path(sheet.Chassis)
+	own := func(w *sheet.Wire) bool { return w.Joint == "own-screw" || w.Joint == "own-solder-lug" }
 	w := bench.WireOfElement(steps[len(steps)-1].Via)
-	if w == nil || w.B != sheet.Chassis || w.Joint == "" {
+	known := w != nil && w.B == sheet.Chassis && w.Joint != ""
+	for _, s := range steps[1:] { // what the chassis hangs on before it must hold as well
+		if on := bench.WireOfElement(s.Via); on != nil && on.Joint != "" && !own(on) {
+			w, known = on, true
+			break
+		}
+	}
+	if !known {
 		return []figure.Figure{figure.NotKnown(groundFastened, of, need)}
 	}
-	f := figure.Is(groundFastened, of, w.Joint == "own-screw" || w.Joint == "own-solder-lug")
+	f := figure.Is(groundFastened, of, own(w))
 	f.Witness, f.At = bench.Trace(steps), w.At
-	f.Note = fmt.Sprintf("its joint at the chassis is: %s", w.Joint)
+	f.Note = fmt.Sprintf("its joint at %s is: %s", w.B, w.Joint)
 	return []figure.Figure{f}
 }
 

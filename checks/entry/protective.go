@@ -21,24 +21,42 @@ var (
 		Says: "current through the protective impedance with its largest component shorted"}
 )
 
+// impedance is how resistors join metal to a line conductor in one state.
+type impedance struct {
+	c         *circuit.Circuit
+	resistors []*circuit.Element
+}
+
 // impeded finds, for the chassis and each touchable body, the resistors that
-// join it to a line conductor; nil where none do or something less does.
-func impeded(b *bench.Bench) map[string][]*circuit.Element {
-	out := map[string][]*circuit.Element{}
-	c := b.Circuit(bench.ClosedState())
-	plain := c.Reach(lineList(b), func(e *circuit.Element) bool { return bench.Conductors(e) && !bench.ProtectiveResistor(e) })
-	all := c.Reach(lineList(b), bench.Conductors)
-	for _, t := range append([]string{sheet.Chassis}, bodyNames(b)...) {
-		if plain.Has(t) || !all.Has(t) {
-			continue
-		}
-		for _, e := range c.Between(lineList(b), []string{t}) {
-			if bench.ProtectiveResistor(e) {
-				out[t] = append(out[t], e)
+// join it to a line conductor, switches closed, in each selector position;
+// none where nothing does or something less does.
+func impeded(b *bench.Bench) map[string][]impedance {
+	out := map[string][]impedance{}
+	states, _ := b.Combinations(bench.ClosedState(), true)
+	for _, st := range states {
+		c := b.Circuit(st)
+		plain := c.Reach(lineList(b), unimpeded)
+		all := c.Reach(lineList(b), bench.Conductors)
+		for _, t := range append([]string{sheet.Chassis}, bodyNames(b)...) {
+			if plain.Has(t) || !all.Has(t) {
+				continue
+			}
+			found := impedance{c: c}
+			for _, e := range c.Between(lineList(b), []string{t}) {
+				if bench.ProtectiveResistor(e) {
+					found.resistors = append(found.resistors, e)
+				}
+			}
+			if len(found.resistors) > 0 {
+				out[t] = append(out[t], found)
 			}
 		}
 	}
 	return out
+}
+
+func unimpeded(e *circuit.Element) bool {
+	return bench.Conductors(e) && !bench.ProtectiveResistor(e)
 }
 
 func metalSubjects(b *bench.Bench) []figure.Subject {
@@ -61,27 +79,33 @@ func computeImpedanceThere(b *bench.Bench) (out []figure.Figure) {
 // way from line to it.
 func computeImpedanceParts(b *bench.Bench) (out []figure.Figure) {
 	found := impeded(b)
-	c := b.Circuit(bench.ClosedState())
 	for _, s := range metalSubjects(b) {
-		if len(found[s.Name]) == 0 {
-			continue
+		fewest := math.MaxInt
+		for _, i := range found[s.Name] {
+			fewest = min(fewest, resistorsTo(i, lineList(b), s.Name))
 		}
-		from := lineList(b)
-		n := 0
-		for ; n <= len(found[s.Name]); n++ {
-			r := c.Reach(from, func(e *circuit.Element) bool { return bench.Conductors(e) && !bench.ProtectiveResistor(e) })
-			if r.Has(s.Name) {
-				break
-			}
-			for _, e := range r.Touched() { // one resistor further
-				if bench.ProtectiveResistor(e) {
-					from = append(from, e.A, e.B)
-				}
-			}
+		if len(found[s.Name]) > 0 {
+			out = append(out, figure.Number(impedanceParts, s, quantity.Exact(float64(fewest), quantity.Number)))
 		}
-		out = append(out, figure.Number(impedanceParts, s, quantity.Exact(float64(n), quantity.Number)))
 	}
 	return out
+}
+
+// resistorsTo counts how many resistors lie between from and to at least.
+func resistorsTo(i impedance, from []string, to string) int {
+	n := 0
+	for ; n <= len(i.resistors); n++ {
+		r := i.c.Reach(from, unimpeded)
+		if r.Has(to) {
+			break
+		}
+		for _, e := range r.Touched() { // one resistor further
+			if bench.ProtectiveResistor(e) {
+				from = append(from, e.A, e.B)
+			}
+		}
+	}
+	return n
 }
 
 // computeImpedanceCurrent shorts each resistor in turn and takes the highest
@@ -89,33 +113,41 @@ func computeImpedanceParts(b *bench.Bench) (out []figure.Figure) {
 func computeImpedanceCurrent(b *bench.Bench) (out []figure.Figure) {
 	found := impeded(b)
 	_, limits := b.Mains()
-	c := b.Circuit(bench.ClosedState())
 	for _, s := range metalSubjects(b) {
 		if len(found[s.Name]) == 0 {
 			continue
 		}
 		worst := quantity.Range{Dim: quantity.Current}
 		var trace []string
-		for _, shorted := range found[s.Name] {
-			es := slices.Clone(c.Elements())
-			for i := range es {
-				if es[i].Name == shorted.Name {
-					es[i].R = circuit.Interval{}
-				}
+		for _, at := range found[s.Name] {
+			for _, shorted := range at.resistors {
+				i, line := currentPast(at, shorted, lineList(b), s.Name, limits.High)
+				worst = quantity.Range{Low: math.Max(worst.Low, i.Low), High: math.Max(worst.High, i.High), Dim: quantity.Current}
+				trace = append(trace, line)
 			}
-			res, err := circuit.New(es).Resistance(lineList(b), []string{s.Name})
-			if err != nil {
-				worst = quantity.Unknown(quantity.Current)
-				break
-			}
-			i := quantity.Exact(limits.High, quantity.Voltage).Div(quantity.Range{Low: res.R.Low, High: res.R.High}, quantity.Current)
-			worst = quantity.Range{Low: math.Max(worst.Low, i.Low), High: math.Max(worst.High, i.High), Dim: quantity.Current}
-			trace = append(trace, fmt.Sprintf("%s shorted: %s ÷ %s = %s", shorted.Owner, quantity.Format(limits.High, quantity.Voltage),
-				quantity.Range{Low: res.R.Low, High: res.R.High, Dim: quantity.Resistance}, i))
 		}
 		f := figure.Number(impedanceCurrent, s, worst)
-		f.Trace = trace
+		slices.Sort(trace)
+		f.Trace = slices.Compact(trace)
 		out = append(out, f)
 	}
 	return out
+}
+
+// currentPast is the current to metal with one resistor shorted; unknown where
+// the rest has no solution.
+func currentPast(at impedance, shorted *circuit.Element, lines []string, metal string, volts float64) (quantity.Range, string) {
+	es := slices.Clone(at.c.Elements())
+	for i := range es {
+		if es[i].Name == shorted.Name {
+			es[i].R = circuit.Interval{}
+		}
+	}
+	res, err := circuit.New(es).Resistance(lines, []string{metal})
+	if err != nil {
+		return quantity.Unknown(quantity.Current), fmt.Sprintf("%s shorted: %v", shorted.Owner, err)
+	}
+	r := quantity.Range{Low: res.R.Low, High: res.R.High, Dim: quantity.Resistance}
+	i := quantity.Exact(volts, quantity.Voltage).Div(r, quantity.Current)
+	return i, fmt.Sprintf("%s shorted: %s ÷ %s = %s", shorted.Owner, quantity.Format(volts, quantity.Voltage), r, i)
 }
