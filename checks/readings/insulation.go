@@ -8,6 +8,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/handbook"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -75,6 +76,9 @@ func insulationOf(b *bench.Bench, d *figure.Def, s figure.Subject, rd *sheet.Rea
 	}
 	f := figure.Number(d, s, r)
 	f.Trace = []string{fmt.Sprintf("%s read %s", rd.Name, r)}
+	at40, from := handbook.InsulationAt(r, b.Sheet.Ambient, 40)
+	f.Trace = append(f.Trace, fmt.Sprintf("for comparison: at 40 °C, half for each 10 K warmer than %s, %s; judged is what was read", b.Sheet.Ambient, at40))
+	f.From = append(f.From, from)
 	if !alone {
 		f.Range.High = math.Inf(1)
 		f.Note = "more was joined to the probes than this, so that the reading is a lower bound"

@@ -1,6 +1,9 @@
 package readings_test
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 const (
 	halfA     = "{between: [T1.3, T1.4], reads: 104 Ω, with: dmm}"
@@ -178,6 +181,48 @@ func TestTrend(t *testing.T) {
 		{"once only", edit(plateLine, "{15 s: 180 MΩ, 30 s: 240 MΩ, 60 s: 300 MΩ}", "300 MΩ"), "not asked"},
 		{"beyond what it says anything of", edit(plateLine, "{15 s: 180 MΩ, 30 s: 240 MΩ, 60 s: 300 MΩ}", "{30 s: 6 GΩ, 60 s: 5 GΩ}"), "not asked"},
 	})
+}
+
+// The polarization index is the reading after 10 min over that after 1 min:
+// 500 MΩ and 2000 MΩ make 4.0 (electricalampere.com polarization-index); 20 GΩ
+// and 150 GΩ would make 7.5 and say nothing, since the first is above 5 GΩ
+// (IEEE 43, as quoted at industrialmonitordirect.com). The dielectric
+// absorption ratio is 60 s over 30 s; below 1 is bad (manualshive 3251965 p. 24).
+func TestPolarization(t *testing.T) {
+	const series = "{15 s: 180 MΩ, 30 s: 240 MΩ, 60 s: 300 MΩ}"
+	for _, c := range []struct {
+		reads, outcome string
+		ratio          float64
+	}{
+		{"{60 s: 500 MΩ, 600 s: 2000 MΩ}", "pass", 4},
+		{"{1 min: 500 MΩ, 10 min: 2000 MΩ}", "pass", 4},
+		{"{60 s: 20 GΩ, 600 s: 150 GΩ}", "not asked", 0},
+		{"{30 s: 100 MΩ, 60 s: 150 MΩ}", "pass", 1.5},
+		{"{30 s: 100 MΩ, 60 s: 150 MΩ, 600 s: 90 MΩ}", "pass", 1.5},
+		{"{30 s: 100 MΩ, 60 s: 80 MΩ}", "caution", 0.8},
+	} {
+		fs := judge(t, altered(t, larkfield(t), swap{series, c.reads}, swap{"tester:   {measures: insulation, accuracy: 5 %, ceiling: 1 GΩ}", "tester:   {measures: insulation, accuracy: 0.1 %, ceiling: 200 GΩ}"}))
+		f, asked := fs["insulation-trend T1.primary – T1.plate"]
+		if got := outcome(fs, "insulation-trend T1.primary – T1.plate"); got != c.outcome {
+			t.Errorf("%s is %s, want %s", c.reads, got, c.outcome)
+		}
+		if asked && (f.Figure.Range.Low > c.ratio || f.Figure.Range.High < c.ratio || f.Figure.Range.High-f.Figure.Range.Low > 0.01*c.ratio) {
+			t.Errorf("%s: ratio %s, want %g", c.reads, f.Figure.Range, c.ratio)
+		}
+	}
+}
+
+// No temperature correction lifts a low reading over a floor: 0.9 MΩ fails
+// however hot the room was. Nor does one push a good reading under it.
+func TestInsulationIsNotCorrected(t *testing.T) {
+	for _, ambient := range []string{"10 °C", "22 °C", "40 °C"} {
+		for reads, want := range map[string]string{"0.9 MΩ": "fail", "1.2 MΩ": "caution", "240 MΩ": "pass"} {
+			fs := judge(t, altered(t, larkfield(t), swap{"ambient: 22 °C", "ambient: " + ambient}, swap{megLine, strings.Replace(megLine, "240 MΩ", reads, 1)}))
+			if got := outcome(fs, "insulation-mains-chassis chassis"); got != want {
+				t.Errorf("%s at %s is %s, want %s", reads, ambient, got, want)
+			}
+		}
+	}
 }
 
 // TestWholeExample: nothing of this room stands against the whole example.
