@@ -24,6 +24,7 @@ var house = map[string]string{
 	"checks/entry":    "bench sheet part circuit handbook figure quantity strict",
 	"checks/ratings":  "bench sheet part circuit handbook figure quantity strict",
 	"checks/readings": "bench sheet part circuit handbook figure quantity strict",
+	"checks/faults":   "bench sheet part circuit handbook figure quantity strict",
 	"checks/mistakes": "sheet part handbook quantity strict",
 	"checks":          "bench entry ratings readings figure",
 	"rules":           "figure quantity strict",

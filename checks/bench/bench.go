@@ -26,6 +26,7 @@ type Bench struct {
 	windings map[*sheet.Reading]map[string]span // cache of windingOhms by reading left out
 	directs  map[*sheet.Reading]stretch         // cache of direct
 	foretold map[*sheet.Reading][]Prediction    // cache of Predict
+	kept     map[any]any                        // cache of Keep
 }
 
 // New makes the bench for the stage that stands on the sheet, rail if none.
@@ -40,7 +41,8 @@ func ForStage(s *sheet.Sheet, stage string) *Bench {
 		stage = "rail"
 	}
 	b := &Bench{Sheet: s, Stage: stage, circuits: map[string]*circuit.Circuit{}, windings: map[*sheet.Reading]map[string]span{},
-		directs: map[*sheet.Reading]stretch{}, foretold: map[*sheet.Reading][]Prediction{}}
+		directs: map[*sheet.Reading]stretch{}, foretold: map[*sheet.Reading][]Prediction{},
+		kept: map[any]any{}}
 	for _, w := range s.Wires {
 		b.wires = append(b.wires, circuit.Element{Name: w.Name, A: w.A, B: w.B, Conducts: circuit.Wire, Tag: w})
 	}
@@ -54,6 +56,17 @@ func ForStage(s *sheet.Sheet, stage string) *Bench {
 	b.facts = b.readFacts()
 	b.subjects = b.readSubjects()
 	return b
+}
+
+// Keep is what make gives, made once for each key: what several figures of a
+// room share. It is not for several goroutines at once, as nothing of a bench.
+func (b *Bench) Keep(key any, make func() any) any {
+	if v, ok := b.kept[key]; ok {
+		return v
+	}
+	v := make()
+	b.kept[key] = v
+	return v
 }
 
 // Setting is what a rulebook may ask of the set.

@@ -1,0 +1,19 @@
+// Package faults solves the mains circuit of a set on the bench, sound and with
+// every single fault: what a person would feel who touches metal of it, what
+// opens, and when. It sets no limit on what may be felt but those that the
+// handbook publishes, and says nothing of direct current, of rectified or
+// striking parts beyond that they are not solved here, nor of the charge that
+// is left between the pins of a plug, which ratings ask for.
+package faults
+
+import (
+	"firstvolt/checks/bench"
+)
+
+// Checks lists the figures of this room.
+var Checks = []bench.Check{
+	{Def: reachedDef, Compute: computeReached},
+	{Def: soundDef, Compute: touched(soundDef, soundly(false))},
+	{Def: offDef, Compute: touched(offDef, soundly(true))},
+	{Def: faultDef, Compute: touched(faultDef, oneFault)},
+}

@@ -1,0 +1,203 @@
+package faults
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/cmplx"
+
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/handbook"
+)
+
+// changed is the circuit of m with a fault in it, lamps warmed.
+func (m *model) changed(f fault, more ...circuit.Branch) (*circuit.Solved, *model, error) {
+	if f.without != "" || f.exchange {
+		s := m.setup
+		s.without = f.without
+		s.exchange = s.exchange != f.exchange
+		var err error
+		if m, err = m.room.model(s); err != nil {
+			return nil, nil, err
+		}
+	}
+	solved := m.solved
+	if branches := append(append([]circuit.Branch(nil), f.branches...), more...); len(branches) > 0 {
+		var err error
+		if solved, err = solved.With(branches...); err != nil {
+			return nil, nil, fmt.Errorf("%s %s: %w", f.subject, f.name, err)
+		}
+	}
+	if len(m.lamps) == 0 {
+		return solved, m, nil
+	}
+	return m.warmed(solved)
+}
+
+// warmed lets the lamps come to the resistance that they have at the volts
+// across them, from cold, and never beyond it.
+func (m *model) warmed(s *circuit.Solved) (*circuit.Solved, *model, error) {
+	added := make([]float64, len(m.lamps))
+	law := handbook.Lamp()
+	for range 4 {
+		var branches []circuit.Branch
+		for i, l := range m.lamps {
+			amps, err := s.Current(l.element)
+			if err != nil {
+				return nil, nil, err
+			}
+			cold := law.ColdResistance(l.watts, l.volts)
+			v := cmplx.Abs(amps) * (cold + added[i])
+			ohms := cold
+			if i := law.Current(l.watts, l.volts, v).High; i > 0 && v > 0 {
+				ohms = math.Max(cold, v/i)
+			}
+			if more := ohms - cold - added[i]; more > 0 {
+				branches = append(branches, circuit.Branch{In: l.element, Z: complex(more, 0)})
+				added[i] += more
+			}
+		}
+		if len(branches) == 0 {
+			break
+		}
+		var err error
+		if s, err = s.With(branches...); err != nil {
+			return nil, nil, err
+		}
+	}
+	return s, m, nil
+}
+
+// hand is what a person finds who holds metal and stands on the earth, or
+// holds other metal.
+type hand struct {
+	other string // the earth or other metal
+	volts float64
+	amps  float64
+}
+
+// touch is the worst that a person finds on a piece of metal.
+func (r *room) touch(s *circuit.Solved, terminal string) (hand, error) {
+	worst := hand{other: earth}
+	for _, other := range r.partners(terminal) {
+		v, err := s.Voltage(terminal, other)
+		if errors.Is(err, circuit.ErrFloating) {
+			// Even by stray capacitance nothing joins it to the supply: what
+			// the live end hangs on is parted, and all behind it is dead.
+			continue
+		}
+		if err != nil {
+			return worst, err
+		}
+		z, err := s.Impedance(terminal, other)
+		if err != nil {
+			return worst, err
+		}
+		h := hand{other, cmplx.Abs(v), r.person.current(v, z)}
+		if !(h.amps >= 0) {
+			return worst, circuit.ErrSingular
+		}
+		if h.amps > worst.amps {
+			worst = h
+		}
+	}
+	return worst, nil
+}
+
+// partners are what a person may touch besides the metal.
+func (r *room) partners(terminal string) []string {
+	out := []string{earth}
+	for _, t := range r.metals {
+		if t.touched && t.first && t.terminal != terminal && !r.b.Circuit(closed).SameNet(t.terminal, terminal) {
+			out = append(out, t.terminal)
+		}
+	}
+	return out
+}
+
+// surety is how well it is known that something opens in its time.
+type surety uint8
+
+const (
+	no surety = iota
+	maybe
+	sure
+)
+
+// contained tells whether something opens in its time when a fault lasts that
+// puts more through a person than may be, and what.
+func (m *model) contained(f fault, terminal string, limit float64) (surety, opens) {
+	s := m.setup
+	s.end = clearing
+	slow, err := m.room.model(s)
+	if err != nil {
+		return maybe, opens{latest: math.Inf(1)}
+	}
+	if r, ok := m.devices.residual(); ok && !(f.neutralOpen && r.kind == "gfci" && r.form != "portable") {
+		with, _, err := slow.changed(f, circuit.Branch{A: terminal, B: earth, Z: m.person.z})
+		if err == nil {
+			amps := escaping(with)
+			if t, _, ok := handbook.ResidualTime(r.kind, r.rating, amps); ok && !math.IsInf(t, 1) {
+				return sure, opens{device: r.name(), latest: t, known: true}
+			}
+		}
+	}
+	if m.earthing != "tn" {
+		return no, opens{latest: math.Inf(1)}
+	}
+	weak, slow, err := slow.changed(f)
+	strong, quick, err2 := m.changed(f)
+	if err != nil || err2 != nil {
+		return maybe, opens{latest: math.Inf(1)}
+	}
+	answer := opens{latest: math.Inf(1)}
+	result := no
+	allowed, _, _ := handbook.DisconnectWithin("tn", m.b.Sheet.Region.Nominal)
+	for _, name := range slow.fuses {
+		low, err := weak.Current(name)
+		high, err2 := strong.Current(name)
+		if err != nil || err2 != nil {
+			result = max(result, maybe)
+			continue
+		}
+		o := m.fuse(name, cmplx.Abs(low), cmplx.Abs(high))
+		after, err := strong.With(parted(name))
+		if err != nil {
+			continue
+		}
+		h, err := quick.touch(after, terminal)
+		if err != nil || !(h.amps <= limit) {
+			continue // the fuse in the wrong conductor
+		}
+		switch {
+		case o.known && o.latest <= allowed:
+			return sure, o
+		case !o.known || o.earliest <= allowed:
+			result, answer = max(result, maybe), o
+		}
+	}
+	amps, err := weak.Current(lineWire)
+	if err != nil {
+		return max(result, maybe), answer
+	}
+	// A plug fuse and a branch device are known by their ratings alone: at ten
+	// and two times those they open in a moment or soon (common practice).
+	if m.devices.plugFuse > 0 && cmplx.Abs(amps) >= 10*m.devices.plugFuse {
+		return sure, opens{device: "the plug fuse", latest: allowed, known: true}
+	}
+	if f.ahead && cmplx.Abs(amps) >= 2*m.devices.branch {
+		return sure, opens{device: "the branch device", latest: allowed, known: true}
+	}
+	return result, answer
+}
+
+// escaping is the current in A that a residual device sees: what goes out
+// through the line conductors and does not come back by them.
+func escaping(s *circuit.Solved) float64 {
+	a, err := s.Current(lineWire)
+	b, err2 := s.Current(neutralWire)
+	if err != nil || err2 != nil {
+		return 0
+	}
+	return cmplx.Abs(a + b)
+}

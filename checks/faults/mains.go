@@ -1,0 +1,347 @@
+package faults
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
+)
+
+// end is which end of what is not known exactly a question takes.
+type end uint8
+
+const (
+	danger   end = iota // most current through a person: highest supply, no reactance, cold copper
+	least               // least current through a person: what is there for certain
+	clearing            // least current through a fuse: lowest supply, longest wires, warm copper
+)
+
+// Orientations of the receptacle, or of joints that fit both ways.
+const (
+	asWired   = "as wired"
+	exchanged = "exchanged"
+)
+
+// setup is one state of the whole chain from service to set.
+type setup struct {
+	state    bench.State
+	word     string // the state in words
+	exchange bool
+	limiter  bool // the series lamps are in the circuit
+	end      end
+	without  string // a wire that is parted
+}
+
+func (s setup) orientation() string {
+	if s.exchange {
+		return exchanged
+	}
+	return asWired
+}
+
+// Terminals of the supply; with a space in them, so that no sheet has them.
+const (
+	earth   = "the earth"
+	neutral = "service neutral"
+	ground  = "service ground"
+)
+
+// Elements of the supply that faults part.
+const (
+	lineWire    = "line conductor"
+	neutralWire = "neutral conductor"
+	groundWire  = "protective conductor"
+)
+
+// copperHot is by how much copper gains from 20 °C to 75 °C: 1 + 0.00393 × 55.
+const copperHot = 1.216
+
+// room is what is the same in every state of one set.
+type room struct {
+	b        *bench.Bench
+	source   handbook.Source
+	hertz    float64
+	earthing string // tn, tt, it, none; unknown where neither sheet nor region says
+	metals   []metal
+	ohms     map[string]circuit.Interval // of winding sections, as read
+	devices  devices
+	models   map[string]*model
+	person   network
+}
+
+type kept struct{}
+
+// roomOf is the room of a bench, made once.
+func roomOf(b *bench.Bench) *room {
+	return b.Keep(kept{}, func() any { return newRoom(b) }).(*room)
+}
+
+func newRoom(b *bench.Bench) *room {
+	r := &room{b: b, source: handbook.MainsSource(), hertz: b.Sheet.Region.Frequency.High, models: map[string]*model{}}
+	r.earthing = b.Fact("earthing").Word
+	if r.earthing == "" {
+		r.earthing = "unknown"
+	}
+	r.person = newNetwork(r.hertz)
+	r.ohms = windingOhms(b)
+	r.metals = metalsOf(b)
+	r.devices = devicesOf(b)
+	return r
+}
+
+// windingOhms are the sections that a resistance reading measures directly.
+func windingOhms(b *bench.Bench) map[string]circuit.Interval {
+	m := map[string]circuit.Interval{}
+	for _, rd := range b.Sheet.Readings {
+		w, i, j, ok := b.Direct(rd)
+		if !ok || j != i+1 {
+			continue
+		}
+		r, ok, _ := rd.True()
+		if !ok || !r.Bounded() {
+			continue
+		}
+		name := w.Part.SectionName(w.Winding, j)
+		v := circuit.Interval{Low: r.Low, High: r.High}
+		if old, known := m[name]; known {
+			v = circuit.Interval{Low: math.Min(v.Low, old.Low), High: math.Max(v.High, old.High)}
+		}
+		m[name] = v
+	}
+	return m
+}
+
+// model is the circuit of one setup, solved.
+type model struct {
+	*room
+	setup
+	es     []circuit.Element
+	lamps  []lampAt
+	fuses  []string // elements of the set's fuses that are in
+	hot    []string // a terminal of each net that the live conductor reaches by contacts, chokes and the like
+	cold   []string // the same of the other conductor
+	hotEnd string   // where what is spread over the mains side is placed
+	solved *circuit.Solved
+}
+
+// lampAt is a series lamp: element, watts and volts.
+type lampAt struct {
+	element      string
+	watts, volts float64
+}
+
+// model makes and solves the circuit of a setup once.
+func (r *room) model(s setup) (*model, error) {
+	key := fmt.Sprintf("%s|%t%t%d|%s", s.word, s.exchange, s.limiter, s.end, s.without)
+	if m, ok := r.models[key]; ok {
+		return m, nil
+	}
+	m := &model{room: r, setup: s}
+	m.supply()
+	m.set()
+	m.spread()
+	var all []string
+	for _, t := range r.metals {
+		all = append(all, t.terminal)
+	}
+	for _, p := range r.b.Sheet.Parts {
+		for _, t := range p.Terminals() {
+			all = append(all, p.Full(t))
+		}
+	}
+	c := circuit.New(m.es, append(all, earth, sheet.PlugHot, sheet.PlugNeutral, sheet.PlugGround)...)
+	var err error
+	if m.solved, err = c.AC(r.hertz, circuit.AtLow); err != nil {
+		return nil, fmt.Errorf("%s, %s: %w", s.word, s.orientation(), err)
+	}
+	r.models[key] = m
+	return m, nil
+}
+
+// by takes the end of a range that the question asks for: low is the
+// dangerous one of a resistance in the way of a person's current.
+func (m *model) ohm(low, high float64) float64 {
+	if m.end == danger {
+		return low
+	}
+	return high
+}
+
+// wire joins a and b by r Ω, 0 being a wire.
+func (m *model) wire(name, a, b string, r float64) {
+	e := circuit.Element{Name: name, A: a, B: b, Conducts: circuit.Conducting, R: circuit.Exactly(r)}
+	if r == 0 {
+		e.Conducts = circuit.Wire
+	}
+	m.es = append(m.es, e)
+}
+
+func (m *model) farad(name, a, b string, c float64) {
+	if c > 0 {
+		m.es = append(m.es, circuit.Element{Name: name, A: a, B: b, Conducts: circuit.Bridging, R: circuit.Anything(), C: circuit.Exactly(c)})
+	}
+}
+
+// volts are the supply at the end asked for: at the receptacle and at the set.
+func (m *model) volts() (receptacle, set float64) {
+	_, limits := m.b.Mains()
+	region := m.b.Sheet.Region.Limits
+	if v, ok := part.ValueOf(m.b.Sheet.Supply().Get("voltage")); ok {
+		region = region.Hull(v)
+	}
+	if m.end == danger {
+		return region.High, limits.High
+	}
+	return region.Low, limits.Low
+}
+
+// set puts the set's own elements into the circuit.
+func (m *model) set() {
+	c := m.b.Circuit(m.state)
+	live, other := sheet.PlugHot, sheet.PlugNeutral
+	if m.exchange {
+		live, other = other, live
+	}
+	reach := func(from string) *circuit.Reach {
+		return c.Reach([]string{from}, func(e *circuit.Element) bool {
+			return e.Name != m.without && (bench.Contacts(e) || inLine(e))
+		})
+	}
+	hot, cold := reach(live), reach(other)
+	m.hot, m.cold = nets(c, hot), nets(c, cold)
+	m.hotEnd = live
+	for _, w := range m.b.Wired().Primaries {
+		for _, t := range []string{w.Winding.Ends[0], w.Winding.Ends[1]} {
+			if hot.Has(w.Part.Full(t)) {
+				m.hotEnd = w.Part.Full(t)
+			}
+		}
+	}
+	across := func(e *circuit.Element) bool {
+		return hot.Has(e.A) && cold.Has(e.B) || hot.Has(e.B) && cold.Has(e.A)
+	}
+	es := c.Elements()
+	for i := range es {
+		e := es[i]
+		if e.Name == m.without {
+			continue
+		}
+		p := bench.PartOfElement(&e)
+		switch {
+		case e.Conducts == circuit.Wire:
+			e.R = circuit.Interval{}
+			m.es = append(m.es, e)
+		case e.Conducts == circuit.OneWay || e.Law == circuit.ColdTube:
+			// Direct current is not in this circuit.
+		case e.Law == circuit.Winding:
+			m.winding(e, p)
+		case e.Conducts == circuit.Joint:
+			m.joint(e, p)
+		case e.Law == circuit.Striking:
+			m.striking(e, p, across(&e))
+		case e.Conducts == circuit.Bridging:
+			m.capacitor(e, p, across(&e))
+		default:
+			m.resistance(e, p, across(&e))
+		}
+	}
+}
+
+// inLine lets through what stands in line with a load and drops next to
+// nothing: a choke, a thermistor, the windings of a filter.
+func inLine(e *circuit.Element) bool {
+	p := bench.PartOfElement(e)
+	if p == nil || e.Conducts != circuit.Conducting {
+		return false
+	}
+	switch p.Kind.Name {
+	case "thermistor", "filter":
+		return true
+	case "choke":
+		return e.R.High < 20 // a mains choke, no filter choke of a rail
+	}
+	return false
+}
+
+// nets lists one terminal for each net that was reached.
+func nets(c *circuit.Circuit, r *circuit.Reach) []string {
+	var out []string
+	for _, t := range r.Terminals() {
+		if !slices.ContainsFunc(out, func(u string) bool { return c.SameNet(t, u) }) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+func (m *model) joint(e circuit.Element, p *part.Part) {
+	r := m.ohm(math.Max(e.R.Low, 0.001), e.R.High)
+	if math.IsInf(r, 1) {
+		r = 0.5 // a good fuse of 0.5 A and more reads less
+	}
+	if p.Kind.Name == "fuse" {
+		m.fuses = append(m.fuses, e.Name)
+	}
+	if p.Kind.Name == "connector" {
+		r = 0
+	}
+	m.wire(e.Name, e.A, e.B, r)
+}
+
+func (m *model) striking(e circuit.Element, p *part.Part, across bool) {
+	if p.Kind.Name != "neon" || across || m.end != danger {
+		return // below its striking voltage it is not there
+	}
+	r := 1e3
+	if v, ok := p.Value("resistor"); ok {
+		r = math.Max(v.Low, r)
+	}
+	m.wire(e.Name, e.A, e.B, r)
+}
+
+// unknownFarads stands for a capacitor of which nothing is known, where much
+// is dangerous: next to a short at mains frequency.
+const unknownFarads = 10e-6
+
+func (m *model) capacitor(e circuit.Element, p *part.Part, across bool) {
+	c := e.C
+	if p.Kind.Name == "filter" {
+		c = circuit.Anything()
+		if leak, ok := p.Value("leakage"); ok {
+			high := m.b.Sheet.Region.Limits.High
+			c = circuit.Interval{High: leak.High / (2 * math.Pi * m.hertz * high)}
+		}
+	}
+	known := c.High > 0 && !math.IsInf(c.High, 1)
+	switch {
+	case m.end == clearing:
+	case m.end == least:
+		m.farad(e.Name, e.A, e.B, c.Low)
+	case known:
+		m.farad(e.Name, e.A, e.B, c.High)
+	case !across:
+		m.farad(e.Name, e.A, e.B, unknownFarads)
+	}
+}
+
+func (m *model) resistance(e circuit.Element, p *part.Part, across bool) {
+	r := m.ohm(e.R.Low, e.R.High)
+	switch {
+	case p == nil: // a cord whose third conductor resists
+	case p.Kind.Name == "filter":
+		r = m.ohm(m.source.Filter.Low, m.source.Filter.High)
+	case e.R.Low == 0 && math.IsInf(e.R.High, 1):
+		if across || m.end != danger {
+			return
+		}
+	}
+	if math.IsInf(r, 1) {
+		return
+	}
+	m.wire(e.Name, e.A, e.B, r)
+}

@@ -1,0 +1,148 @@
+package faults
+
+import (
+	"fmt"
+	"math"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+)
+
+// residual is a device that opens on current that does not come back.
+type residual struct {
+	number         int
+	kind           string // gfci or rcd
+	rating         float64
+	form           string
+	counts         bool // tested on or after the day of the latest reading, before anything isolates
+	ignores, trips float64
+}
+
+// devices is everything that may open the circuit.
+type devices struct {
+	residuals []residual
+	plugFuse  float64 // A, 0: none
+	branch    float64 // A, the largest that may guard the receptacle
+}
+
+func devicesOf(b *bench.Bench) devices {
+	d := devices{branch: b.Sheet.Region.BranchDevice.High}
+	if f := b.Fact("plug-fuse"); f.Range != nil {
+		d.plugFuse = f.Range.High
+	}
+	latest := b.Sheet.Taken
+	for _, rd := range b.Sheet.Readings {
+		latest = max(latest, rd.Taken)
+	}
+	isolated := false
+	for _, l := range b.Sheet.Upstream {
+		switch l.Kind {
+		case "isolating-transformer":
+			isolated = true
+		case "gfci", "rcd":
+			r := residual{number: l.Number, kind: l.Kind, form: l.Word("form")}
+			if v, ok := l.Value("rating"); ok {
+				r.rating = v.High
+			}
+			band, _, ok := handbook.ResidualTrip(l.Kind, r.rating)
+			r.ignores, r.trips = band.Low, band.High
+			tested := l.Word("tested")
+			r.counts = ok && !isolated && tested != "" && latest != "" && tested >= latest
+			d.residuals = append(d.residuals, r)
+		}
+	}
+	if isolated { // none works where the fault is behind the transformer
+		for i := range d.residuals {
+			d.residuals[i].counts = false
+		}
+	}
+	return d
+}
+
+// residual is the device that counts and opens with the least current.
+func (d devices) residual() (residual, bool) {
+	best, ok := residual{}, false
+	for _, r := range d.residuals {
+		if r.counts && (!ok || r.trips < best.trips) {
+			best, ok = r, true
+		}
+	}
+	return best, ok
+}
+
+// opens is what opens at a current, between which times in s from its onset.
+type opens struct {
+	device           string
+	earliest, latest float64
+	known            bool // false: nothing on the sheet says when
+}
+
+// fuse bounds when a fuse of the set opens between two currents in A.
+func (r *room) fuse(name string, low, high float64) opens {
+	o := opens{device: name, latest: math.Inf(1)}
+	p := r.b.Sheet.Part(name)
+	if p == nil {
+		return o
+	}
+	rating, ok := p.Value("rating")
+	if !ok || !(rating.Low > 0) {
+		return o
+	}
+	standard, speed, body := p.Word("standard"), p.Word("speed"), p.Word("body")
+	slow, _, okSlow := handbook.FuseOpens(standard, speed, body, rating.High, low)
+	quick, _, okQuick := handbook.FuseOpens(standard, speed, body, rating.Low, high)
+	if !okSlow || !okQuick {
+		return o
+	}
+	o.known, o.earliest, o.latest = true, quick.Low, slow.High
+	return o
+}
+
+// carries is the most current in A that a fuse may carry without ever opening.
+func (r *room) carries(name string) float64 {
+	p := r.b.Sheet.Part(name)
+	if p == nil {
+		return math.Inf(1)
+	}
+	rating, ok := p.Value("rating")
+	if !ok {
+		return math.Inf(1)
+	}
+	gates, _, ok := handbook.FuseGates(p.Word("standard"), p.Word("speed"), p.Word("body"), rating.High)
+	if !ok {
+		return math.Inf(1)
+	}
+	for _, g := range gates {
+		if !math.IsInf(g.Max, 1) {
+			return g.Multiple * rating.High
+		}
+	}
+	return math.Inf(1)
+}
+
+// breaks tells whether a fuse certainly interrupts so many amperes.
+func breaks(p *part.Part, amps, volts float64) bool {
+	if v, ok := p.Value("breaking"); ok {
+		return amps <= v.Low
+	}
+	class := p.Word("breaking")
+	if class == "" {
+		class = p.Word("body")
+	}
+	rating, ok := p.Value("rating")
+	if !ok {
+		return false
+	}
+	most, _, ok := handbook.BreakingCapacity(p.Word("standard"), class, rating.High, volts)
+	return ok && amps <= most
+}
+
+// name of a residual device for a finding.
+func (r residual) name() string {
+	if r.kind == "rcd" {
+		return fmt.Sprintf("the RCD of %s", quantity.Format(r.rating, quantity.Current))
+	}
+	return "the GFCI"
+}

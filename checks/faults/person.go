@@ -1,0 +1,53 @@
+package faults
+
+import (
+	"math"
+	"math/cmplx"
+
+	"firstvolt/checks/handbook"
+)
+
+// network is the unweighted measuring network at one frequency, in Ω.
+type network struct{ z complex128 }
+
+// most is the current up to which the network stands for a person, in A.
+const most = 10e-3
+
+func newNetwork(hertz float64) network {
+	n, ok := handbook.BodyNetwork("unweighted")
+	if !ok {
+		return network{cmplx.NaN()}
+	}
+	skin := 1 / complex(1/n.Skin, 2*math.Pi*hertz*n.Across)
+	return network{skin + complex(n.Body, 0)}
+}
+
+// current is what a person draws in A from a port of volts and impedance z:
+// through the network, and above 10 mA through the impedance that 5 % of
+// people do not exceed at the voltage that is left across them.
+func (n network) current(volts, z complex128) float64 {
+	amps := cmplx.Abs(volts / (z + n.z))
+	if !(amps > most) {
+		return amps
+	}
+	body := func(z0 float64) float64 {
+		left := z0
+		if !math.IsInf(z0, 1) {
+			left = cmplx.Abs(volts * complex(z0, 0) / (z + complex(z0, 0)))
+		} else {
+			left = cmplx.Abs(volts)
+		}
+		r, _, ok := handbook.BodyImpedance(left, 5)
+		if !ok {
+			return math.NaN()
+		}
+		return r
+	}
+	// The impedance falls as the voltage rises, and the voltage left rises
+	// with the impedance: from the lowest it steps up and down round what fits.
+	low := body(math.Inf(1))
+	for range 3 {
+		low = math.Max(low, body(body(low)))
+	}
+	return math.Max(amps, cmplx.Abs(volts/(z+complex(low, 0))))
+}

@@ -1,0 +1,201 @@
+package faults
+
+import (
+	"math"
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/sheet"
+)
+
+// metal is a piece of metal that a hand may find.
+type metal struct {
+	subject  figure.Subject
+	terminal string
+	touched  bool // asked for touch currents
+	first    bool // the first of those that wires alone join
+	beside   bool // insulation stands between it and the mains side: the core's chassis, or metal of a live set
+	// insulation in Ω to the mains side, and capacitance in F besides the
+	// capacitors on the sheet; read tells whether a reading says the first.
+	insulation float64
+	read       bool
+	farads     float64
+}
+
+// metalsOf lists chassis and bodies. A live chassis is touched where it is not
+// enclosed, any other always: on the bench the cabinet is off.
+func metalsOf(b *bench.Bench) []metal {
+	var out []metal
+	live := b.Circuit(bench.ClosedState()).Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, func(e *circuit.Element) bool {
+		return bench.Conductors(e) && !bench.ProtectiveResistor(e)
+	})
+	c := b.Circuit(bench.State{})
+	for _, s := range slices.Concat(b.Subjects("chassis"), b.Subjects("body")) {
+		t := metal{subject: s, terminal: s.Name, first: true, touched: s.Reach != "enclosed"}
+		isLive := live.Has(s.Name)
+		if s.Kind == "chassis" && !isLive {
+			t.touched = true
+		}
+		for _, o := range out {
+			if c.SameNet(o.terminal, s.Name) {
+				t.first = false
+			}
+		}
+		t.beside = !isLive && (s.Kind == "chassis" || b.Wired().Construction != "transformer")
+		t.insulation, t.read = insulation(b, s.Name)
+		if !t.beside && !t.read {
+			t.insulation = math.Inf(1)
+		}
+		t.farads = capacitance(b, s.Name)
+		out = append(out, t)
+	}
+	return out
+}
+
+// holds tells whether a reading holds both pins and both ends of every primary
+// against the metal, in every state that it may have been taken in.
+func holds(b *bench.Bench, rd *sheet.Reading, terminal string) bool {
+	states, ok := b.StatesOf(rd)
+	if !ok {
+		return false
+	}
+	for _, st := range states {
+		c := b.Circuit(st)
+		side := func(x, y []string) bool {
+			mains := c.Reach(x, bench.Conductors)
+			if !mains.Has(sheet.PlugHot) || !mains.Has(sheet.PlugNeutral) || !c.Reach(y, bench.Copper).Has(terminal) {
+				return false
+			}
+			for _, w := range b.Wired().Primaries {
+				for _, t := range w.Winding.Order {
+					if !mains.Has(w.Part.Full(t)) {
+						return false
+					}
+				}
+			}
+			return true
+		}
+		if !side(rd.A, rd.B) && !side(rd.B, rd.A) {
+			return false
+		}
+	}
+	return true
+}
+
+// insulation is the lowest resistance that the insulation readings leave to
+// the metal, resistors that join it on the sheet taken off; not read, anything
+// down to a dead short.
+func insulation(b *bench.Bench, terminal string) (ohms float64, read bool) {
+	ohms = math.Inf(1)
+	for _, rd := range b.Sheet.Readings {
+		if rd.Kind != "insulation" || !rd.HasTest || rd.Test.Low < testVolts || !holds(b, rd, terminal) {
+			continue
+		}
+		r, ok, _ := rd.True()
+		if !ok {
+			continue
+		}
+		read = true
+		siemens := 1 / r.Low // of 0 Ω: infinite
+		if states, ok := b.StatesOf(rd); ok {
+			if res, err := b.Circuit(states[0]).Resistance(rd.A, rd.B); err == nil && res.R.High > 0 && !math.IsInf(res.R.High, 1) {
+				siemens -= 1 / res.R.High
+			}
+		}
+		if siemens > 0 {
+			ohms = math.Min(ohms, 1/siemens)
+		}
+	}
+	if !read {
+		return 0, false
+	}
+	return ohms, true
+}
+
+// testVolts is the least test that proves anything of mains insulation: 250 V,
+// the lower of the two test voltages of VDE 0701-0702 (recalled, not looked up).
+const testVolts = 250
+
+// capacitance is what windings and wiring add to the capacitors on the sheet:
+// what a reading leaves above the least that they are marked with, or where
+// none was taken, the usual upper end.
+func capacitance(b *bench.Bench, terminal string) float64 {
+	usual := math.Inf(1)
+	for _, rd := range b.Sheet.Readings {
+		if rd.Kind != "capacitance" || !holds(b, rd, terminal) {
+			continue
+		}
+		r, ok, _ := rd.True()
+		states, _ := b.StatesOf(rd)
+		if !ok || !r.Bounded() || len(states) == 0 {
+			continue
+		}
+		usual = math.Min(usual, math.Max(0, r.High-marked(b, b.Circuit(states[0]), terminal)))
+	}
+	if math.IsInf(usual, 1) {
+		return defaultFarads
+	}
+	return usual
+}
+
+// defaultFarads asks for the usual capacitance.
+const defaultFarads = -1
+
+// marked is the least that capacitors from the mains side straight to the
+// metal may have. Two in series are left out of it.
+func marked(b *bench.Bench, c *circuit.Circuit, terminal string) float64 {
+	mains := c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Conductors)
+	here := c.Reach([]string{terminal}, bench.Copper)
+	sum := 0.0
+	for _, e := range c.Elements() {
+		if p := bench.PartOfElement(&e); p == nil || p.Kind.Name != "capacitor" {
+			continue
+		}
+		if mains.Has(e.A) && here.Has(e.B) || mains.Has(e.B) && here.Has(e.A) {
+			sum += e.C.Low
+		}
+	}
+	return sum
+}
+
+// spread places insulation and capacitance between the mains side and metal,
+// all of it at the live end.
+func (m *model) spread() {
+	for _, t := range m.metals {
+		if !t.first {
+			if m.without != "" { // it may hang on nothing now
+				m.farad("capacitance to "+t.terminal, m.hotEnd, t.terminal, math.Max(1e-15, m.strayFarads()))
+			}
+			continue
+		}
+		name := "insulation to " + t.terminal
+		switch {
+		case m.end != danger: // what may be perfect
+		case !t.read && t.beside:
+			m.wire(name, m.hotEnd, t.terminal, 0.001)
+		case !math.IsInf(t.insulation, 1):
+			m.wire(name, m.hotEnd, t.terminal, math.Max(t.insulation, 0.001))
+		}
+		c := t.farads
+		if c == defaultFarads {
+			c = m.strayFarads()
+			if t.terminal == sheet.Chassis && len(m.b.Wired().Primaries) > 0 {
+				c = m.source.Winding.High
+			}
+		}
+		if m.end != danger {
+			c = 1e-15 // next to none, and still a potential against the rest
+		}
+		m.farad("capacitance to "+t.terminal, m.hotEnd, t.terminal, math.Max(c, 1e-15))
+	}
+}
+
+// strayFarads is what wiring adds to metal beside it.
+func (m *model) strayFarads() float64 {
+	if m.end != danger {
+		return 0
+	}
+	return m.source.Stray.High
+}

@@ -1,0 +1,66 @@
+package faults
+
+import (
+	"strings"
+
+	"firstvolt/checks/bench"
+)
+
+// closed is the set switched on, for what hangs together by wire in any state.
+var closed = bench.ClosedState()
+
+// setups are the states of the set as it is, without fault, at one end: every
+// switch and selector position, every orientation, with and without lamps. ok
+// is false where there are more positions than are tried.
+func (r *room) setups(e end) (out []setup, ok bool) {
+	states, ok := r.b.Combinations(bench.State{}, false)
+	ways := []bool{false}
+	if r.b.Wired().Orientation != "fixed" {
+		ways = append(ways, true)
+	}
+	limited := []bool{false}
+	for _, l := range r.b.Sheet.Upstream {
+		if l.Kind == "lamp-box" && len(limited) == 1 {
+			limited = append(limited, true)
+		}
+	}
+	for _, st := range states {
+		word := r.positions(st)
+		for _, exchange := range ways {
+			for _, limiter := range limited {
+				out = append(out, setup{state: st, word: word, exchange: exchange, limiter: limiter, end: e})
+			}
+		}
+	}
+	return out, ok
+}
+
+// positions says how the switches and selectors stand.
+func (r *room) positions(st bench.State) string {
+	var words []string
+	for _, p := range r.b.Parts("switch") {
+		if st.Closed[p.Name] {
+			words = append(words, p.Name+" closed")
+		} else {
+			words = append(words, p.Name+" open")
+		}
+	}
+	for _, p := range r.b.Parts("selector") {
+		if at, ok := st.Position[p.Name]; ok {
+			words = append(words, p.Name+" at "+at)
+		} else if at := p.Word("set"); at != "" {
+			words = append(words, p.Name+" at "+at)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// off tells whether every switch of the state is open, and there is one.
+func (s setup) off() bool {
+	for _, on := range s.state.Closed {
+		if on {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,239 @@
+package faults
+
+import (
+	"fmt"
+	"math"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
+)
+
+var (
+	reachedDef = &figure.Def{Name: "hand-finds-it", Room: "faults", Of: []string{"chassis", "body"}, Present: true,
+		Says: "on the bench a hand can touch it"}
+	soundDef = &figure.Def{Name: "touch-current", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
+		Says: "most current through a person who touches it, switched on and nothing at fault"}
+	offDef = &figure.Def{Name: "touch-current-off", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
+		Says: "most current through a person who touches it, plugged in and switched off"}
+	faultDef = &figure.Def{Name: "touch-current-one-fault", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
+		Says: "most current through a person who touches it, with any one fault that nothing opens in its time"}
+)
+
+func computeReached(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	for _, t := range roomOf(b).metals {
+		out = append(out, figure.Is(reachedDef, t.subject, t.touched))
+	}
+	return out
+}
+
+// touched computes a figure of every piece of metal that a hand finds.
+func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*bench.Bench) []figure.Figure {
+	return func(b *bench.Bench) []figure.Figure {
+		var out []figure.Figure
+		r := roomOf(b)
+		for _, t := range r.metals {
+			if !t.touched {
+				continue
+			}
+			w, err := compute(r, t)
+			switch {
+			case !b.Sheet.HasWiring():
+				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the wiring"}))
+			case err != nil:
+				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "a circuit that can be solved: " + err.Error(), How: "look at the parts and values that it names"}))
+			case w.direct:
+				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the direct current that a rectifier brings to " + t.terminal, How: "no key says it; measure it, or keep hands away"}))
+			default:
+				f := figure.Number(d, t.subject, w.range_())
+				f.Note, f.Trace, f.From = w.note, w.trace, r.source.From
+				out = append(out, f)
+			}
+		}
+		return out
+	}
+}
+
+// worst gathers the worst case of a question.
+type worst struct {
+	low, high float64
+	note      string
+	trace     []string
+	direct    bool // a rectifier brings direct current, which is not solved here
+}
+
+func (w worst) range_() quantity.Range {
+	return quantity.Range{Low: math.Min(w.low, w.high), High: w.high, Dim: quantity.Current}
+}
+
+// take counts a case: between low and high, and how it reads.
+func (w *worst) take(low, high float64, note func() (string, []string)) {
+	w.low = math.Max(w.low, low)
+	if high > w.high || w.note == "" && high >= w.high {
+		w.high = high
+		w.note, w.trace = note()
+	}
+}
+
+// limit of touch current, in A; one that is not tabled is met by nothing.
+func limit(state string) float64 {
+	amps, _, _ := handbook.TouchLimit(state, "ac")
+	return amps
+}
+
+// soundly is the worst with nothing at fault, switched on or off.
+func soundly(off bool) func(*room, metal) (worst, error) {
+	return func(r *room, t metal) (worst, error) {
+		w := worst{direct: r.direct(t)}
+		setups, ok := r.setups(danger)
+		if !ok {
+			return w, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+		}
+		for _, s := range setups {
+			if s.off() != off && !(len(s.state.Closed) == 0) {
+				continue
+			}
+			if err := w.add(r, s, fault{}, t, limit("normal")); err != nil {
+				return w, err
+			}
+		}
+		return w, nil
+	}
+}
+
+// add counts what a person finds in one setup with one fault, nothing opening.
+func (w *worst) add(r *room, s setup, f fault, t metal, limit float64) error {
+	m, err := r.model(s)
+	if err != nil {
+		return err
+	}
+	solved, _, err := m.changed(f)
+	if err != nil {
+		return err
+	}
+	h, err := r.touch(solved, t.terminal)
+	if err != nil {
+		return err
+	}
+	low := 0.0
+	if !(h.amps <= limit) {
+		low = r.leastTouch(s, f, t)
+	}
+	w.take(low, h.amps, func() (string, []string) { return m.tell(f, t, h, opens{}), m.lines(t, h) })
+	return nil
+}
+
+// leastTouch is what a person finds for certain, 0 where nothing is certain.
+func (r *room) leastTouch(s setup, f fault, t metal) float64 {
+	s.end = least
+	m, err := r.model(s)
+	if err != nil {
+		return 0
+	}
+	solved, _, err := m.changed(f)
+	if err != nil {
+		return 0
+	}
+	h, err := r.touch(solved, t.terminal)
+	if err != nil {
+		return 0
+	}
+	return h.amps
+}
+
+// direct tells whether a rectifier, and nothing else that conducts, joins
+// metal to the mains side.
+func (r *room) direct(t metal) bool {
+	c := r.b.Circuit(closed)
+	lines := []string{sheet.PlugHot, sheet.PlugNeutral}
+	way := func(rectifiers bool) bool {
+		return c.Reach(lines, func(e *circuit.Element) bool {
+			return bench.Conductors(e) && (rectifiers || e.Conducts != circuit.OneWay)
+		}).Has(t.terminal)
+	}
+	return way(true) && !way(false)
+}
+
+// oneFault is the worst of all single faults, those left out that something
+// opens in its time.
+func oneFault(r *room, t metal) (worst, error) {
+	w := worst{direct: r.direct(t)}
+	setups, ok := r.setups(danger)
+	if !ok {
+		return w, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+	}
+	for _, s := range setups {
+		m, err := r.model(s)
+		if err != nil {
+			return w, err
+		}
+		for _, f := range m.faults() {
+			if !m.concerns(f, t) {
+				continue
+			}
+			if err := w.judge(m, f, t); err != nil {
+				return w, err
+			}
+		}
+	}
+	return w, nil
+}
+
+// concerns tells whether a fault can change what a hand finds on the metal, and
+// is judged there. What a bond of wire holds down, only mains on itself or the
+// loss of the bond lifts; the one layer round an unbonded chassis of a
+// transformer set has a rule of its own.
+func (m *model) concerns(f fault, t metal) bool {
+	if f.leak && m.limiter {
+		return false // with a lamp nothing opens: dead is worst
+	}
+	here := f.to != "" && m.same(f.to, t.terminal)
+	if !m.bonded(t.terminal) {
+		transformer := m.b.Wired().Construction == "transformer"
+		return !(f.layer && here && transformer && t.subject.Kind == "chassis")
+	}
+	switch {
+	case f.to != "":
+		return here
+	case f.without != "":
+		w := m.b.Sheet.WireOf(f.without)
+		return m.same(w.A, t.terminal)
+	}
+	return f.exchange || len(f.branches) == 1 && f.branches[0].In == groundWire
+}
+
+// judge counts one fault: nothing of it where something opens in its time.
+func (w *worst) judge(m *model, f fault, t metal) error {
+	solved, at, err := m.changed(f)
+	if err != nil {
+		return err
+	}
+	h, err := m.touch(solved, t.terminal)
+	if err != nil {
+		return err
+	}
+	if h.amps <= limit("one-fault") {
+		w.take(0, h.amps, func() (string, []string) { return at.tell(f, t, h, opens{}), at.lines(t, h) })
+		return nil
+	}
+	held, o := m.contained(f, t.terminal, limit("one-fault"))
+	if f.leak {
+		held = no // by its very resistance
+		if r, ok := m.devices.residual(); ok && m.bonded(t.terminal) && h.amps <= r.trips {
+			held = maybe
+		}
+	}
+	switch held {
+	case sure:
+		return nil
+	case maybe:
+		w.take(0, h.amps, func() (string, []string) { return at.tell(f, t, h, o), at.lines(t, h) })
+	default:
+		w.take(m.leastTouch(m.setup, f, t), h.amps, func() (string, []string) { return at.tell(f, t, h, o), at.lines(t, h) })
+	}
+	return nil
+}

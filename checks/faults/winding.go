@@ -1,0 +1,80 @@
+package faults
+
+import (
+	"math"
+
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
+)
+
+// winding puts one section of a winding into the circuit: coupled to the
+// others of its part where the sheet says its volts, else as plain copper.
+func (m *model) winding(e circuit.Element, p *part.Part) {
+	r, read := m.ohms[e.Name]
+	ohm := m.ohm(r.Low, r.High*copperHot)
+	if !read {
+		ohm = 0
+	}
+	turns := e.Turns.High
+	coupled := p.Kind.Name != "output-transformer" && turns > 0 && turns < 1e6
+	if !coupled {
+		m.wire(e.Name, e.A, e.B, ohm)
+		return
+	}
+	w := sectionOf(p, e.Name)
+	loaded := w.Node.Get("no-load") == nil && w.Role != "primary" && w.Role != "auto"
+	if loaded && m.end == danger {
+		turns *= 1 + m.source.Added.High
+	}
+	// Coupled windings of no resistance at all would share their current in
+	// no known way; a part in a thousand of the rated impedance is less than
+	// any copper has.
+	va := m.size(p)
+	e.R = circuit.Exactly(math.Max(ohm, 0.001*turns*turns/va))
+	e.Turns = circuit.Exactly(turns)
+	if m.end == clearing {
+		e.L = circuit.Exactly(m.source.Leakage.High * turns * turns / va / (2 * math.Pi * m.hertz) / 2)
+	}
+	if !m.magnetised(p) {
+		idle := handbook.Idle().Current
+		share := (idle.Low + idle.High) / 2
+		e.Lm = circuit.Exactly(turns * turns / (share * va) / (2 * math.Pi * m.hertz))
+	}
+	m.es = append(m.es, e)
+}
+
+// magnetised tells whether a section of the part gives the magnetising branch
+// already.
+func (m *model) magnetised(p *part.Part) bool {
+	for i := range m.es {
+		if m.es[i].Core == p.Name && m.es[i].Lm.High > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// size is a transformer's VA: its own, the nameplate's, else that of a usual
+// radio. It sets what next to nothing hangs on: magnetising current, leakage.
+func (m *model) size(p *part.Part) float64 {
+	if v, ok := p.Value("power"); ok && v.High > 0 {
+		return v.High
+	}
+	if v, ok := m.b.Sheet.Nameplate("power"); ok && v.High > 0 {
+		return v.High
+	}
+	return 60
+}
+
+// sectionOf is the winding that a section belongs to.
+func sectionOf(p *part.Part, section string) *part.Winding {
+	for _, w := range p.Windings {
+		for i := 1; i < len(w.Order); i++ {
+			if p.SectionName(w, i) == section {
+				return w
+			}
+		}
+	}
+	return p.Windings[0]
+}
