@@ -11,8 +11,8 @@ import (
 // Checks lists the figures of this room.
 var Checks = []bench.Check{
 	{Def: hotWithoutFuse, Compute: setOnly(computeHotWithoutFuse)},
-	{Def: approvedAhead, Compute: setOnly(firstOf(approvedAhead, func(a ahead) []string { return a.approved }, "ahead of the fuse stands %s"))},
-	{Def: switchAhead, Compute: setOnly(firstOf(switchAhead, func(a ahead) []string { return a.switched }, "the switch stands ahead of the fuse: %s"))},
+	{Def: approvedAhead, Compute: setOnly(firstOf(approvedAhead, func(a ahead) []string { return a.approved }))},
+	{Def: switchAhead, Compute: setOnly(firstOf(switchAhead, func(a ahead) []string { return a.switched }))},
 	{Def: lesserSwitchAhead, Compute: setOnly(computeLesserSwitch)},
 	{Def: switchBehind, Compute: setOnly(computeSwitchBehind)},
 	{Def: hotPastSwitch, Compute: setOnly(computeHotPastSwitch)},

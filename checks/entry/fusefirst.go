@@ -94,11 +94,11 @@ func computeHotWithoutFuse(b *bench.Bench) figure.Figure {
 }
 
 // firstOf makes a presence figure from one field of what stands ahead.
-func firstOf(d *figure.Def, pick func(ahead) []string, note string) func(*bench.Bench) figure.Figure {
+func firstOf(d *figure.Def, pick func(ahead) []string) func(*bench.Bench) figure.Figure {
 	return func(b *bench.Bench) figure.Figure {
 		for _, line := range asked(b) {
 			if w := pick(aheadOfFuse(b, line)); w != nil {
-				return present(d, b.Set(), w, fmt.Sprintf(note, strings.Join(w, " → ")))
+				return present(d, b.Set(), w, "") // the way says it
 			}
 		}
 		return figure.Is(d, b.Set(), false)

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"fmt"
 	"slices"
 
 	"firstvolt/checks/bench"
@@ -93,12 +94,29 @@ func computeNeutralReaches(b *bench.Bench) figure.Figure {
 		at := loadsAt(r)
 		if len(at) == 0 {
 			f := figure.Is(neutralReaches, b.Set(), false)
-			f.Note = "neutral meets a fuse or a switch of its own on the way to the load, or does not get there"
+			if p := stopsAt(b, r); p != nil {
+				f.Note = fmt.Sprintf("neutral goes no further than %s", p.Name)
+			}
 			return f
 		}
 		witness = path(r, at[0])
 	}
 	return present(neutralReaches, b.Set(), witness, "")
+}
+
+// stopsAt is the one fuse or switch at which what r reaches ends; nil where
+// there are several or none.
+func stopsAt(b *bench.Bench, r net) (one *part.Part) {
+	for _, p := range slices.Concat(b.Parts("fuse"), b.Parts("switch")) {
+		if len(terminalsOf(r, p)) == 0 {
+			continue
+		}
+		if one != nil {
+			return nil
+		}
+		one = p
+	}
+	return one
 }
 
 // bothPoles tells a switch that breaks hot and neutral together, each with a
