@@ -1,0 +1,169 @@
+package bench
+
+import (
+	"math"
+	"os"
+	"strings"
+	"testing"
+)
+
+// Orientation is the product of every separable joint.
+func TestOrientation(t *testing.T) {
+	const inlet, chain = "inlet: none", "    - {kind: variac, earth: through}"
+	link := func(s string) []string { return []string{chain, chain + "\n    - " + s} }
+	const connector = "  J1: {kind: connector, pins: [1, 2], fits: both-ways}\n  C1: {kind"
+	for _, c := range []struct {
+		name  string
+		pairs []string
+		want  string
+	}{
+		{"a keyed plug, cord fixed", nil, "fixed"},
+		{"an inlet with three pins", []string{inlet, "inlet: iec-60320-c14"}, "fixed"},
+		{"an inlet with two", []string{inlet, "inlet: iec-60320-c8"}, "both-ways"},
+		{"two, said to be keyed", []string{inlet, "inlet: iec-60320-c8, inlet-fits: one-way"}, "both-ways"},
+		{"another inlet, keyed", []string{inlet, "inlet: other, inlet-fits: one-way"}, "fixed"},
+		{"another inlet, not said", []string{inlet, "inlet: other"}, "both-ways"},
+		{"nothing said of an inlet", []string{", inlet: none", ""}, "both-ways"},
+		{"a plug that fits both ways", []string{"nema-5-15", "nema-1-15"}, "both-ways"},
+		{"two-line supply", []string{"region: north-america", "region: north-america\n  system: two-line"}, "both-ways"},
+		{"an adaptor, keyed", link("{kind: adaptor, fits: one-way, earth: through}"), "fixed"},
+		{"an adaptor, not said", link("{kind: adaptor, earth: through}"), "both-ways"},
+		{"a step-down unit, not said", link("{kind: autotransformer, ratio: 0.9}"), "both-ways"},
+		{"a step-down unit, keyed", link("{kind: autotransformer, ratio: 0.9, fits: one-way}"), "fixed"},
+		{"a connector that carries line", []string{"  C1: {kind", connector, "F1.side -> S1 -> T1.1", "F1.side -> J1.1\n  - J1.1-mate -> S1 -> T1.1", "run: plug.neutral -> T1.2, color: white}", "run: plug.neutral -> J1.2, color: white}\n  - J1.2-mate -> T1.2"}, "both-ways"},
+		{"one that carries heaters", []string{"  C1: {kind", connector, "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.8 -> J1.1\n  - T1.9 -> J1.2"}, "fixed"},
+	} {
+		if got := larkfield(t, c.pairs...).Wired().Orientation; got != c.want {
+			t.Errorf("%s: %s, want %s", c.name, got, c.want)
+		}
+	}
+}
+
+// The wiring decides what a set is, whatever the sheet calls it.
+func TestConstruction(t *testing.T) {
+	for _, c := range []struct {
+		name                 string
+		pairs                []string
+		construction, bonded string
+	}{
+		{"as it stands", nil, "transformer", "yes"},
+		{"no ground conductor wired", []string{"plug.ground -> chassis", "plug.ground -> lug", "  C1: {kind", "  lug: {kind: tie}\n  C1: {kind"}, "transformer", "no"},
+		{"ground through a switch is none", []string{"{run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}", "plug.ground -> S2 -> chassis", "  C1: {kind", "  S2: {kind: switch, poles: 1}\n  C1: {kind"}, "transformer", "no"},
+		{"neutral on the chassis", []string{"  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.2 -> chassis"}, "line-connected", "yes"},
+		{"line to chassis through a choke", []string{"  C1: {kind", "  L1: {kind: choke}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.2 -> L1 -> chassis"}, "line-connected", "yes"},
+		{"through 470 kΩ, a protective impedance", []string{"  C1: {kind", "  R1: {kind: resistor, value: 470 kΩ}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.2 -> R1 -> chassis"}, "transformer", "yes"},
+		{"a heater on the line", []string{"  C1: {kind", "  V1: {kind: tube, type: 35W4}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - S1.2 -> V1 -> T1.2"}, "floating-chassis", "yes"},
+	} {
+		w := larkfield(t, c.pairs...).Wired()
+		if w.Construction != c.construction || w.Bonded != c.bonded {
+			t.Errorf("%s: %s, bonded %s; want %s, %s", c.name, w.Construction, w.Bonded, c.construction, c.bonded)
+		}
+		if (w.LiveChassis != nil) != (c.construction == "line-connected") {
+			t.Errorf("%s: live by %v", c.name, w.LiveChassis)
+		}
+	}
+	if w := larkfield(t).Wired(); len(w.Primaries) != 1 || w.Primaries[0].Name() != "T1.primary" {
+		t.Errorf("primaries %v", w.Primaries)
+	}
+}
+
+// Every sound sheet is what it says it is; a floating chassis has a rail.
+func TestSoundSheetsAreWhatTheySay(t *testing.T) {
+	files, err := os.ReadDir("../../testdata/sheets")
+	if err != nil || len(files) == 0 {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		data, err := os.ReadFile("../../testdata/sheets/" + f.Name())
+		if err != nil || !strings.HasSuffix(f.Name(), ".yaml") {
+			continue
+		}
+		b := benchOf(t, string(data))
+		w := b.Wired()
+		if w.Construction != b.Sheet.Construction {
+			t.Errorf("%s is %s by its wiring and says %s", f.Name(), w.Construction, b.Sheet.Construction)
+		}
+		if (w.Construction == "floating-chassis") != (len(w.Rail) > 0) {
+			t.Errorf("%s: %s with rail %v", f.Name(), w.Construction, w.Rail)
+		}
+	}
+}
+
+// Roles of capacitors by what they bridge.
+func TestRoles(t *testing.T) {
+	const c2 = "  C2: {kind: capacitor, value: 10 nF}\n  C1: {kind"
+	const unbonded = "  - {run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}\n"
+	wired := func(run string, more ...string) []string {
+		return append([]string{"  C1: {kind", c2, "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - " + run}, more...)
+	}
+	for _, c := range []struct {
+		name  string
+		pairs []string
+		want  string
+	}{
+		{"line to line", wired("T1.1 -> C2 -> T1.2"), "line"},
+		{"across the contact", wired("S1.1 -> C2 -> S1.2"), "contact"},
+		{"line to a bonded chassis", wired("T1.1 -> C2 -> chassis"), "chassis"},
+		{"neutral to a bonded chassis", wired("T1.2 -> C2 -> chassis"), "chassis"},
+		{"to a chassis that is not bonded", wired("T1.1 -> C2 -> chassis", unbonded, ""), "accessible"},
+		{"in the secondary", wired("T1.6 -> C2 -> T1.7"), "inside"},
+		{"heater to chassis", wired("T1.8 -> C2 -> chassis"), "inside"},
+		{"line to line, the chassis being one", wired("T1.1 -> C2 -> chassis\n  - T1.2 -> chassis", unbonded, ""), "line"},
+	} {
+		s, ok := larkfield(t, c.pairs...).Subject("capacitor", "C2")
+		if !ok || s.Role != c.want {
+			t.Errorf("%s: %q, want %q", c.name, s.Role, c.want)
+		}
+	}
+	b := larkfield(t, "  C1: {kind", "  F2: {kind: fuse}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> F2 -> chassis")
+	if s, _ := b.Subject("fuse", "F2"); s.Role != "inside" {
+		t.Errorf("a fuse in the plate winding's tap is %q", s.Role)
+	}
+	side := b.SideOf("T1.1")
+	if !side.Line || side.Chassis || !b.SideOf("F1.end").Line || b.SideOf("T1.6").Line || !b.SideOf("T1.3").Chassis || !b.SideOf("chassis").Ground {
+		t.Error("sides of terminals")
+	}
+}
+
+// The supply at the set: the region's limits, widened by what was measured,
+// never narrowed; behind a step-down unit of known ratio both at the set.
+func TestMains(t *testing.T) {
+	const measured, chain = "voltage: 121 V ", "    - {kind: variac, earth: through}"
+	for _, c := range []struct {
+		name               string
+		pairs              []string
+		nominal, low, high float64
+	}{
+		{"inside the limits", nil, 120, 104, 127},
+		{"nothing measured", []string{"  " + measured, "  "}, 120, 104, 127},
+		{"above", []string{measured, "voltage: 131 V "}, 120, 104, 131},
+		{"below", []string{measured, "voltage: 98 V "}, 120, 98, 127},
+		{"a span about both", []string{measured, "voltage: 100 V to 130 V "}, 120, 100, 130},
+		{"stepped down", []string{chain, chain + "\n    - {kind: autotransformer, ratio: 0.5, fits: one-way}"}, 60, 52, 63.5},
+		{"stepped up", []string{chain, chain + "\n    - {kind: autotransformer, ratio: 2, fits: one-way}"}, 240, 208, 254},
+		{"twice", []string{chain, chain + "\n    - {kind: autotransformer, ratio: 2, fits: one-way}\n    - {kind: autotransformer, ratio: 0.5, fits: one-way}"}, 120, 104, 127},
+	} {
+		nominal, limits := larkfield(t, c.pairs...).Mains()
+		if nominal != c.nominal || math.Abs(limits.Low-c.low) > 1e-9 || math.Abs(limits.High-c.high) > 1e-9 {
+			t.Errorf("%s: %g V, %g to %g; want %g, %g to %g", c.name, nominal, limits.Low, limits.High, c.nominal, c.low, c.high)
+		}
+	}
+}
+
+func TestGrounded(t *testing.T) {
+	for name, c := range map[string]struct {
+		pairs []string
+		want  bool
+	}{
+		"three conductors":         {nil, true},
+		"two conductors":           {[]string{"conductors: 3", "conductors: 2"}, false},
+		"a resistance for a third": {[]string{"insulation: double", "insulation: double, third: 200 Ω"}, false},
+		"an earth for a third":     {[]string{"insulation: double", "insulation: double, third: earth"}, true},
+		"a plug with two contacts": {[]string{"nema-5-15", "nema-1-15-polarized"}, false},
+		"conductors not counted":   {[]string{"conductors: 3, ", ""}, true},
+	} {
+		if got := larkfield(t, c.pairs...).Grounded(); got != c.want {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}
