@@ -16,4 +16,9 @@ var Checks = []bench.Check{
 	{Def: soundDef, Compute: touched(soundDef, soundly(false))},
 	{Def: offDef, Compute: touched(offDef, soundly(true))},
 	{Def: faultDef, Compute: touched(faultDef, oneFault)},
+	{Def: layerDef, Compute: computeLayer},
+	{Def: guardedDef, Compute: computeGuarded},
+	{Def: stayDef, Compute: computeStays},
+	{Def: branchDef, Compute: computeBranch},
+	{Def: standingDef, Compute: computeStanding},
 }

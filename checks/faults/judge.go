@@ -10,8 +10,36 @@ import (
 	"firstvolt/checks/handbook"
 )
 
-// changed is the circuit of m with a fault in it, lamps warmed.
+// changed is the circuit of m with a fault in it, lamps as warm as it makes
+// them.
 func (m *model) changed(f fault, more ...circuit.Branch) (*circuit.Solved, *model, error) {
+	solved, m, err := m.with(f, more...)
+	if err != nil || len(m.lamps) == 0 {
+		return solved, m, err
+	}
+	return m.warmed(solved)
+}
+
+// find is what a person finds on metal with a fault: with lamps cold, which
+// never is less, and where that is more than enough, as warm as they get.
+func (m *model) find(f fault, terminal string, enough float64) (hand, *model, error) {
+	solved, at, err := m.with(f)
+	if err != nil {
+		return hand{}, nil, err
+	}
+	h, err := m.touch(solved, terminal)
+	if err != nil || h.amps <= enough || len(at.lamps) == 0 {
+		return h, at, err
+	}
+	if solved, at, err = at.warmed(solved); err != nil {
+		return hand{}, nil, err
+	}
+	h, err = m.touch(solved, terminal)
+	return h, at, err
+}
+
+// with is the circuit of m with a fault in it, lamps as cold as can be.
+func (m *model) with(f fault, more ...circuit.Branch) (*circuit.Solved, *model, error) {
 	if f.without != "" || f.exchange {
 		s := m.setup
 		s.without = f.without
@@ -28,10 +56,7 @@ func (m *model) changed(f fault, more ...circuit.Branch) (*circuit.Solved, *mode
 			return nil, nil, fmt.Errorf("%s %s: %w", f.subject, f.name, err)
 		}
 	}
-	if len(m.lamps) == 0 {
-		return solved, m, nil
-	}
-	return m.warmed(solved)
+	return solved, m, nil
 }
 
 // warmed lets the lamps come to the resistance that they have at the volts

@@ -96,8 +96,26 @@ func (r *room) fuse(name string, low, high float64) opens {
 	if !okSlow || !okQuick {
 		return o
 	}
-	o.known, o.earliest, o.latest = true, quick.Low, slow.High
+	o.known, o.earliest, o.latest = true, quick.Low, math.Min(slow.High, warming(standard, speed, body, rating.High, low))
 	return o
+}
+
+// warming bounds from a fuse's gates how long it takes beyond the last of
+// them. What heats by I² and loses heat to all about it warms ever more slowly,
+// so that what opens at I₀ within t₀ opens at I within t₀·(I₀/I)²; twice that,
+// for the heat of melting, and one half cycle of 50 Hz for the arc.
+func warming(standard, speed, body string, rating, amps float64) float64 {
+	gates, _, ok := handbook.FuseGates(standard, speed, body, rating)
+	best := math.Inf(1)
+	if !ok {
+		return best
+	}
+	for _, g := range gates {
+		if from := g.Multiple * rating; amps > from {
+			best = math.Min(best, 2*g.Max*(from/amps)*(from/amps)+0.01)
+		}
+	}
+	return best
 }
 
 // carries is the most current in A that a fuse may carry without ever opening.

@@ -111,11 +111,7 @@ func (w *worst) add(r *room, s setup, f fault, t metal, limit float64) error {
 	if err != nil {
 		return err
 	}
-	solved, _, err := m.changed(f)
-	if err != nil {
-		return err
-	}
-	h, err := r.touch(solved, t.terminal)
+	h, _, err := m.find(f, t.terminal, math.Min(limit, w.high))
 	if err != nil {
 		return err
 	}
@@ -208,11 +204,7 @@ func (m *model) concerns(f fault, t metal) bool {
 
 // judge counts one fault: nothing of it where something opens in its time.
 func (w *worst) judge(m *model, f fault, t metal) error {
-	solved, at, err := m.changed(f)
-	if err != nil {
-		return err
-	}
-	h, err := m.touch(solved, t.terminal)
+	h, at, err := m.find(f, t.terminal, math.Min(limit("one-fault"), w.high))
 	if err != nil {
 		return err
 	}

@@ -1,0 +1,208 @@
+package faults
+
+import (
+	"fmt"
+	"math"
+	"math/cmplx"
+	"strings"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/quantity"
+)
+
+var (
+	stayDef = &figure.Def{Name: "fault-that-stays", Room: "faults", Of: []string{"set"}, Present: true,
+		Says: "without the lamp, some fault from a line conductor to the bonded chassis or to the other line conductor is opened by nothing in its time"}
+	branchDef = &figure.Def{Name: "fault-left-to-branch", Room: "faults", Of: []string{"set"}, Present: true,
+		Says: "some fault ahead of the set's fuse is left to the branch device"}
+)
+
+// cleared is what becomes of the faults that must be opened: those that stay,
+// those of which it is not known, those that only the branch device opens.
+type cleared struct {
+	stays, open, branch []string
+	trace               []string
+}
+
+// lasting is the longest that a short circuit between line conductors may
+// last, in s (IEC 60364-4-43, recalled, not looked up).
+const lasting = 5
+
+type clearedKey struct{}
+
+func clearedOf(b *bench.Bench) (*cleared, error) {
+	type result struct {
+		c   *cleared
+		err error
+	}
+	v := b.Keep(clearedKey{}, func() any {
+		c, err := roomOf(b).clears()
+		return result{c, err}
+	}).(result)
+	return v.c, v.err
+}
+
+// clears asks every fault of the set switched on, in each orientation, at the
+// clearing end and without the lamp.
+func (r *room) clears() (*cleared, error) {
+	c := &cleared{}
+	setups, ok := r.setups(clearing)
+	if !ok {
+		return nil, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+	}
+	for _, s := range setups {
+		if s.limiter || !s.on() {
+			continue
+		}
+		m, err := r.model(s)
+		if err != nil {
+			return nil, err
+		}
+		for _, f := range m.faults() {
+			if f.leak || !f.short && !(f.to != "" && m.bonded(f.to)) {
+				continue
+			}
+			if err := c.ask(m, f); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return c, nil
+}
+
+func (c *cleared) ask(m *model, f fault) error {
+	solved, _, err := m.with(f, m.heated(f)...)
+	if err != nil {
+		return err
+	}
+	_, guarded := m.devices.residual()
+	toEarth := !f.short
+	what := strings.TrimPrefix(f.happens(), "If ")
+	note := func(list *[]string, text string) {
+		for _, old := range *list {
+			if old == text {
+				return
+			}
+		}
+		*list = append(*list, text)
+	}
+	if toEarth && guarded {
+		if r, _ := m.devices.residual(); escaping(solved) >= r.trips {
+			return nil
+		}
+	}
+	switch {
+	case toEarth && (m.earthing == "it" || m.earthing == "none" || m.earthing == "unknown"):
+		note(&c.open, fmt.Sprintf("what opens if %s, with the earthing %s", what, m.earthing))
+		return nil
+	case toEarth && m.earthing == "tt":
+		note(&c.stays, fmt.Sprintf("if %s, no fuse opens for certain through the electrodes of a TT supply", what))
+		return nil
+	}
+	allowed := float64(lasting)
+	if toEarth {
+		allowed, _, _ = handbook.DisconnectWithin("tn", m.b.Sheet.Region.Nominal)
+	}
+	line, err := solved.Current(lineWire)
+	if err != nil {
+		return err
+	}
+	inPath, known, best := "", true, opens{latest: math.Inf(1)}
+	for _, name := range m.fuses {
+		amps, err := solved.Current(name)
+		if err != nil {
+			return err
+		}
+		if !(cmplx.Abs(amps) > 0.1*cmplx.Abs(line)) {
+			continue
+		}
+		inPath = name
+		o := m.fuse(name, cmplx.Abs(amps), cmplx.Abs(amps))
+		known = known && o.known
+		if o.known && o.latest < best.latest {
+			best = o
+		}
+		c.trace = append(c.trace, fmt.Sprintf("%s: %s through %s, which opens within %s", what,
+			quantity.Format(cmplx.Abs(amps), quantity.Current), name, quantity.Format(quantity.Six(o.latest), quantity.Time)))
+	}
+	switch {
+	case best.known && best.latest <= allowed:
+	case m.devices.plugFuse > 0 && cmplx.Abs(line) >= 10*m.devices.plugFuse:
+	case inPath == "" && cmplx.Abs(line) >= 2*m.devices.branch:
+		note(&c.branch, fmt.Sprintf("if %s, only the branch device opens", what))
+	case inPath != "" && !known:
+		note(&c.open, fmt.Sprintf("rating, speed and standard of %s, which must open if %s", inPath, what))
+	case inPath == "":
+		note(&c.stays, fmt.Sprintf("if %s, %s flow, for which nothing need open", what, quantity.Format(cmplx.Abs(line), quantity.Current)))
+	default:
+		note(&c.stays, fmt.Sprintf("if %s, %s opens within %s, and %s are allowed", what, inPath,
+			quantity.Format(quantity.Six(best.latest), quantity.Time), quantity.Format(allowed, quantity.Time)))
+	}
+	return nil
+}
+
+// heated takes thermistors in line with a short to their resistance at their
+// own current, which they come to in a second or so of many times that: time
+// enough in a short between line conductors, none in a fault to the chassis.
+func (m *model) heated(f fault) []circuit.Branch {
+	if !f.short {
+		return nil
+	}
+	var out []circuit.Branch
+	for _, p := range m.b.Parts("thermistor") {
+		hot, ok := p.Value("hot")
+		for _, e := range m.es {
+			if ok && e.Name == p.Name && e.R.High > hot.High {
+				out = append(out, circuit.Branch{In: e.Name, Z: complex(hot.High-e.R.High, 0)})
+			}
+		}
+	}
+	return out
+}
+
+// on tells whether every switch of the state is closed.
+func (s setup) on() bool {
+	for _, on := range s.state.Closed {
+		if !on {
+			return false
+		}
+	}
+	return true
+}
+
+func computeStays(b *bench.Bench) []figure.Figure {
+	c, err := clearedOf(b)
+	if err != nil {
+		return []figure.Figure{figure.NotKnown(stayDef, b.Set(), figure.Need{What: "a circuit that can be solved: " + err.Error(), How: "look at the parts and values that it names"})}
+	}
+	if len(c.stays) == 0 && len(c.open) > 0 {
+		var needs []figure.Need
+		for _, what := range c.open {
+			needs = append(needs, figure.Need{What: what, How: "a residual device tested today upstream, or what is missing about the fuse"})
+		}
+		return []figure.Figure{figure.NotKnown(stayDef, b.Set(), needs...)}
+	}
+	f := figure.Is(stayDef, b.Set(), len(c.stays) > 0)
+	f.Note, f.Trace = first(c.stays), c.trace
+	return []figure.Figure{f}
+}
+
+func computeBranch(b *bench.Bench) []figure.Figure {
+	c, err := clearedOf(b)
+	if err != nil {
+		return []figure.Figure{figure.NotKnown(branchDef, b.Set(), figure.Need{What: "a circuit that can be solved: " + err.Error()})}
+	}
+	f := figure.Is(branchDef, b.Set(), len(c.branch) > 0)
+	f.Note = first(c.branch)
+	return []figure.Figure{f}
+}
+
+func first(all []string) string {
+	if len(all) == 0 {
+		return ""
+	}
+	return all[0]
+}
