@@ -39,11 +39,18 @@ func demo(c *cli.Context) error {
 	}
 	p := report.NewPainter(c.App.Writer, color)
 	var out bytes.Buffer
-	out.WriteString(report.Wrap("A table set came back from a rewire. Its sheet says what is wired to what, what the meters read and what was looked at. The set is invented; the judging is the same as for yours.", "", ""))
+	out.WriteString(report.Wrap("A table set came back from a rewire. Its sheet says what is wired to what, what the meters read and what was looked at. The set is invented; the judging is the same as for yours.", "", "") + "\n")
+	out.WriteString(p.Strong("THE ORDER IT OUGHT TO HAVE, AND WHY") + "\n")
+	for i, l := range order {
+		out.WriteString(report.Wrap(l, fmt.Sprintf("  %d. ", i+1), "     "))
+	}
 	var both []*judging.Sheet
-	for _, one := range []struct{ file, title string }{
-		{"merrowdale-as-found.yaml", "THE REWIRE AS IT WAS FOUND"},
-		{"merrowdale-put-right.yaml", "THE SAME SET, PUT RIGHT"},
+	for _, one := range []struct {
+		file, title string
+		part        bool // the cautions come once, with the set that gets its voltage
+	}{
+		{"merrowdale-as-found.yaml", "THE REWIRE AS IT WAS FOUND", true},
+		{"merrowdale-put-right.yaml", "THE SAME SET, PUT RIGHT", false},
 	} {
 		data, err := demoSheets.ReadFile("demo/" + one.file)
 		if err != nil {
@@ -52,7 +59,8 @@ func demo(c *cli.Context) error {
 		s := judging.Bytes(book, one.file, data, "")
 		both = append(both, s)
 		c.App.ErrWriter.Write([]byte(problemLines(s)))
-		fmt.Fprintf(&out, "\n%s\n\n%s\n%s", p.Strong(one.title), section(string(data), "wiring"), report.Text{Painter: p}.Sheet(s))
+		text := report.Text{Painter: p, Part: one.part}.Sheet(s)
+		fmt.Fprintf(&out, "\n%s\n\n%s%s\n%s", p.Strong(one.title), inLine(s), section(string(data), "wiring"), text)
 	}
 	out.WriteString("\n" + p.Strong("WHAT THIS SHOWS") + "\n")
 	for _, l := range lessons(both[0], both[1]) {
@@ -69,6 +77,27 @@ func demo(c *cli.Context) error {
 
 func asItShould(s *judging.Sheet, want rules.Verdict) bool {
 	return s.Judged() && len(s.Faults) == 0 && s.Judgement.Verdict == want
+}
+
+// order is what the demonstration teaches first.
+var order = []string{
+	"Live meets the fuse first, with nothing before it. A short to the earthed chassis anywhere behind the fuse then blows it, and all behind it is dead. A fuse in the neutral never sees such a short; and when something else blows it, the whole set stays live, and silent.",
+	"Then the switch, in live as well. Off then means off, and a short in the switch or its leads has the fuse before it.",
+	"Then the primary, and from there neutral runs straight back. Nothing opens neutral alone.",
+	"Earth goes to the chassis by itself, and nothing ever opens it.",
+}
+
+// inLine draws what the mains current meets, in one line.
+func inLine(s *judging.Sheet) string {
+	if !s.Judged() {
+		return ""
+	}
+	names := map[string]string{"fuse": "fuse", "switch": "switch", "transformer": "primary of"}
+	out := "live"
+	for _, name := range way(s.Read) {
+		out += " ── " + strings.TrimSpace(names[s.Read.Part(name).Kind.Name]+" "+name)
+	}
+	return out + " ── neutral\n\n"
 }
 
 // section is the lines of a top-level key of a sheet.

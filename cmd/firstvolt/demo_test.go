@@ -50,7 +50,8 @@ func TestDemoSheets(t *testing.T) {
 	if got != exitCleared || right.Judgement.Verdict != rules.Cleared || diagnostics.Len() > 0 {
 		t.Errorf("exit status %d, %s; %s", got, right.Judgement.Verdict, diagnostics.String())
 	}
-	for _, want := range []string{"HOLD", "hot-meets-fuse-first guards against fire. As found: fail; then: pass.", "plug.neutral -> F1.end"} {
+	for _, want := range []string{"HOLD", "hot-meets-fuse-first guards against fire. As found: fail; then: pass.", "plug.neutral -> F1.end",
+		"\nlive ── switch S1 ── primary of T1 ── fuse F1 ── neutral\n", "\nlive ── fuse F1 ── switch S1 ── primary of T1 ── neutral\n"} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is not said", want)
 		}

@@ -23,6 +23,9 @@ import (
 type Text struct {
 	Painter Painter
 	All     bool // passes in full too
+	// Part leaves away the cautions and what stands under every judgement. It is
+	// for pages that print these themselves, once for several sheets.
+	Part bool
 }
 
 // page collects lines.
@@ -109,7 +112,9 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 		p.outcome(j, o)
 	}
 	p.passes(j, t.All)
-	p.standing(j)
+	if !t.Part {
+		p.standing(j)
+	}
 	return p.Bytes()
 }
 
