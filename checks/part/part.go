@@ -79,6 +79,8 @@ type Winding struct {
 	// Share is, for each terminal of Order, the share of the winding's volts
 	// that lies between the first end and it; nil where the sheet does not say.
 	Share []float64
+	// span is the volts from end to end of an autotransformer, by its taps.
+	span float64
 }
 
 // Roles of windings, by the start of their names.

@@ -92,6 +92,8 @@ func (p *Part) sections(w *Winding) []circuit.Element {
 	volts := math.NaN()
 	if v, ok := w.Volts(); ok {
 		volts = v.High
+	} else if w.span > 0 {
+		volts = w.span
 	}
 	for i := 1; i < len(w.Order); i++ {
 		e := circuit.Element{Name: p.SectionName(w, i), A: p.Full(w.Order[i-1]), B: p.Full(w.Order[i]),
@@ -257,6 +259,8 @@ func (p *Part) readTapped() []strict.Problem {
 	}
 	if !(span > 0) {
 		w.Share = nil
+	} else {
+		w.span = span
 	}
 	p.Windings = []*Winding{w}
 	return out
