@@ -76,3 +76,16 @@ func TestGroundOnTheWay(t *testing.T) {
 		t.Error("an inlet of two poles brings a ground")
 	}
 }
+
+// TestProtectiveResistorBehindNeon: a neon lamp in the way is no second
+// protective component.
+func TestProtectiveResistorBehindNeon(t *testing.T) {
+	got := computed(t, edit(t, example(t), "  T1:\n", "  R1: {kind: resistor, value: 1 MΩ}\n  N1: {kind: neon, voltage: 65 V}\n  T1:\n",
+		switchRun, switchRun+"  - S1.2 -> R1 -> N1 -> chassis\n"))
+	if s := says(got["impedance-components chassis"]); s != "1" {
+		t.Errorf("components %s, want 1", s)
+	}
+	if f := got["impedance-current-one-shorted chassis"]; f.Known() && f.Range.High <= 0.5e-3 {
+		t.Errorf("with the resistor shorted: %s", f.Range)
+	}
+}

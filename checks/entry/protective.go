@@ -29,12 +29,12 @@ type impedance struct {
 
 // impeded finds, for the chassis and each touchable body, the resistors that
 // join it to a line conductor, switches closed, in each selector position;
-// none where nothing does or something less does.
+// none where nothing does or something less does. What strikes counts as struck.
 func impeded(b *bench.Bench) map[string][]impedance {
 	out := map[string][]impedance{}
 	states, _ := b.Combinations(bench.ClosedState(), true)
 	for _, st := range states {
-		c := b.Circuit(st)
+		c := struck(b.Circuit(st))
 		plain := c.Reach(lineList(b), unimpeded)
 		all := c.Reach(lineList(b), bench.Conductors)
 		for _, t := range append([]string{sheet.Chassis}, bodyNames(b)...) {
@@ -53,6 +53,22 @@ func impeded(b *bench.Bench) map[string][]impedance {
 		}
 	}
 	return out
+}
+
+// struck is the circuit with every neon lamp, varistor and arrester conducting:
+// the voltage that each waits for is there.
+func struck(c *circuit.Circuit) *circuit.Circuit {
+	strikes := func(e circuit.Element) bool { return e.Law == circuit.Striking }
+	if !slices.ContainsFunc(c.Elements(), strikes) {
+		return c
+	}
+	es := slices.Clone(c.Elements())
+	for i := range es {
+		if strikes(es[i]) {
+			es[i].Law, es[i].Conducts, es[i].R = circuit.Linear, circuit.Conducting, circuit.Interval{}
+		}
+	}
+	return circuit.New(es)
 }
 
 func unimpeded(e *circuit.Element) bool {

@@ -183,6 +183,9 @@ func toMetal(b *bench.Bench, e ends, metal *circuit.Reach, p *part.Part, far str
 		known, joins = known && ok, true
 		sum += c
 	}
+	if !joins && slices.ContainsFunc(e.chain(p, far).Terminals(), metal.Has) {
+		return own, known, true // three or more in series pass less than each
+	}
 	if !(own+sum > 0) {
 		return 0, known, joins
 	}

@@ -70,10 +70,10 @@ func newEnds(b *bench.Bench, st bench.State) ends {
 	return ends{b, c, c.Reach(lines[:1], bench.Near), c.Reach(lines[1:], bench.Near), c.Reach(lines[:], conducts)}
 }
 
-// conducts is anything that conducts in a set that is warm, tubes too, but a
-// protective impedance.
+// conducts is anything that conducts in a set that is warm, tubes and what
+// strikes too, but a protective impedance.
 func conducts(e *circuit.Element) bool {
-	return (bench.Conductors(e) || e.Law == circuit.ColdTube) && !bench.ProtectiveResistor(e)
+	return (bench.Conductors(e) || e.Law == circuit.ColdTube || e.Law == circuit.Striking) && !bench.ProtectiveResistor(e)
 }
 
 // between tells what a capacitor between the two terminals bridges.
@@ -145,13 +145,29 @@ func (e ends) across(p *part.Part, live, far string) place {
 			}
 		}
 	}
+	if !out.line && !out.chassis && !out.accessible { // three and more in series: each is asked for itself
+		out = e.metal(e.chain(p, far))
+		out.witness = []string{live, far}
+	}
 	return out
+}
+
+// chain is what a point that is not live reaches through any number of
+// capacitors beside p.
+func (e ends) chain(p *part.Part, far string) *circuit.Reach {
+	return e.c.Reach([]string{far}, func(el *circuit.Element) bool {
+		q := bench.PartOfElement(el)
+		further := q != nil && q != p && (q.Kind.Name == "capacitor" || q.Kind.Name == "electrolytic")
+		return (conducts(el) || further) && !e.live.Has(el.A) && !e.live.Has(el.B)
+	})
 }
 
 // far tells whether a point that is not live is bonded metal or metal that a
 // hand may touch.
-func (e ends) far(t string) place {
-	r := e.c.Reach([]string{t}, conducts)
+func (e ends) far(t string) place { return e.metal(e.c.Reach([]string{t}, conducts)) }
+
+// metal tells the same of all that was reached.
+func (e ends) metal(r *circuit.Reach) place {
 	bonded := e.b.Wired().Bonded == "yes"
 	var out place
 	if r.Has(sheet.PlugGround) && e.b.Sheet.Plug.Ground {

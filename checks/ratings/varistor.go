@@ -46,7 +46,7 @@ func varistorAhead(b *bench.Bench) []figure.Figure {
 			for i := range t {
 				one, other := p.Full(t[i]), p.Full(t[1-i])
 				across := e.hot.Has(one) && e.neutral.Has(other)
-				toMetal := !e.live.Has(other) && (e.hot.Has(one) || either && e.neutral.Has(one))
+				toMetal := !e.hot.Has(other) && !e.neutral.Has(other) && (e.hot.Has(one) || either && e.neutral.Has(one))
 				if (across || toMetal) && !*f.Present {
 					f = figure.Is(varistorAheadDef, b.Of(p), true)
 					f.Witness = bench.Trace(e.hot.Path(one))
