@@ -1,0 +1,164 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+)
+
+const readme = "../../README.md"
+
+// The README's example sheets: their text is kept where it can be judged by
+// other tests as well, and shown from there.
+const readmeSheets = "../../testdata/readme"
+
+var fenced = regexp.MustCompile("(?ms)^```(.*?)\n(.*?)^```$")
+
+// TestReadme runs every example of the README as a reader would, in one
+// folder and in their order, and makes every table anew.
+func TestReadme(t *testing.T) {
+	data, err := os.ReadFile(readme)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sheets, err := filepath.Abs(readmeSheets)
+	if err != nil {
+		t.Fatal(err)
+	}
+	made := tables(t)
+	home := t.TempDir()
+	back, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(home)
+	ran := 0
+	want := fenced.ReplaceAllStringFunc(string(data), func(block string) string {
+		m := fenced.FindStringSubmatch(block)
+		info, body := m[1], m[2]
+		kind, rest, _ := strings.Cut(info, " ")
+		switch kind {
+		case "sh":
+			ran += twoCommands(t, body)
+		case "yaml":
+			text, err := os.ReadFile(filepath.Join(sheets, rest))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(rest, text, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			body = string(text)
+		case "console":
+			ran++
+			body = session(t, body, rest)
+		default:
+			t.Errorf("a block that nothing runs: %q", info)
+		}
+		return "```" + info + "\n" + body + "```"
+	})
+	for name, text := range made {
+		block := regexp.MustCompile(`(?s)(<!-- made: ` + name + ` -->\n).*?(<!-- end -->)`)
+		if !block.MatchString(want) {
+			t.Errorf("no place for %s", name)
+		}
+		want = block.ReplaceAllStringFunc(want, func(old string) string {
+			head, _, _ := strings.Cut(old, "\n")
+			return head + "\n" + text + "<!-- end -->"
+		})
+	}
+	if ran < 5 {
+		t.Errorf("only %d examples were run", ran)
+	}
+	t.Chdir(back)
+	if want == string(data) {
+		return
+	}
+	if *update {
+		if err := os.WriteFile(readme, []byte(want), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	t.Error("the README is not what the program does: go test ./cmd/firstvolt -run Readme -update, then read the difference\n" + firstDifference(string(data), want))
+}
+
+// twoCommands runs what can be run of the two commands inside a test.
+func twoCommands(t *testing.T, body string) int {
+	t.Helper()
+	const both = "go run ./cmd/firstvolt demo\ngo test ./...\n"
+	if body != both {
+		t.Errorf("the two commands are %q", body)
+	}
+	var out, diagnostics bytes.Buffer
+	if code := run([]string{"demo"}, &out, &diagnostics); code != 0 {
+		t.Errorf("demo ends with %d: %s", code, diagnostics.String())
+	}
+	return 1
+}
+
+// session runs the one command of a console block and gives the block anew,
+// cut to as many lines as it asks for.
+func session(t *testing.T, body, limit string) string {
+	t.Helper()
+	command, _, _ := strings.Cut(body, "\n")
+	line, ok := strings.CutPrefix(command, "$ firstvolt ")
+	if !ok {
+		t.Fatalf("not a call of firstvolt: %q", command)
+	}
+	var out bytes.Buffer
+	code := run(strings.Fields(line), &out, &out)
+	lines := strings.SplitAfter(strings.TrimRight(out.String(), "\n")+"\n", "\n")
+	lines = lines[:len(lines)-1]
+	if n, ok := strings.CutPrefix(limit, "lines="); ok {
+		most, err := strconv.Atoi(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(lines) > most {
+			lines = append(lines[:most], "…\n")
+		}
+	}
+	text := command + "\n" + strings.Join(lines, "")
+	if strings.HasPrefix(line, "check ") {
+		text += fmt.Sprintf("$ echo $?\n%d\n", code)
+	}
+	return text
+}
+
+func firstDifference(is, want string) string {
+	a, b := strings.Split(is, "\n"), strings.Split(want, "\n")
+	for i := range min(len(a), len(b)) {
+		if a[i] != b[i] {
+			return fmt.Sprintf("line %d is %q, want %q", i+1, a[i], b[i])
+		}
+	}
+	return fmt.Sprintf("%d lines, want %d", len(a), len(b))
+}
+
+// The README promises nothing, and keeps to its width outside its tables.
+func TestReadmePromisesNothing(t *testing.T) {
+	data, err := os.ReadFile(readme)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m := regexp.MustCompile(`(?i)\bsafe(?:ly)?\b`).FindString(string(data)); m != "" {
+		t.Errorf("it says %q", m)
+	}
+	for _, l := range strings.Split(fenced.ReplaceAllString(string(data), ""), "\n") {
+		if utf8.RuneCountInString(l) > 140 && !strings.HasPrefix(l, "|") {
+			t.Errorf("too long: %s", l)
+		}
+	}
+	for _, want := range []string{"licensed practice", "Local electrical code", "cleared", "hold", "unproven"} {
+		if !strings.Contains(string(data), want) {
+			t.Errorf("it does not say %q", want)
+		}
+	}
+}
