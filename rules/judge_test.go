@@ -337,7 +337,7 @@ func TestSentences(t *testing.T) {
 	for want, f := range map[string]figure.Figure{
 		"a pin stands on chassis (plug.ground → chassis)": is,
 		"chassis: no pin": ground(false),
-		"not known whether this is so: a pin stands on chassis; it must not be so": figure.NotKnown(def("has-ground"), chassis),
+		"not known whether a pin stands on chassis; it must not be so": figure.NotKnown(def("has-ground"), chassis),
 	} {
 		if got := one(t, lines, set(), "bare", f); got.Says != want {
 			t.Errorf("%q, want %q", got.Says, want)

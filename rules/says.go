@@ -22,7 +22,7 @@ func sentence(a answer, s figure.Subject) string {
 	}
 	switch {
 	case !a.figure.Known() && d.Present:
-		return where(fmt.Sprintf("not known whether this is so: %s; it %s so", cmp.Or(a.clause.Says.Present, plain), notSo(ask, l)), s)
+		return where(fmt.Sprintf("not known whether %s; it %s so", cmp.Or(a.clause.Says.Present, plain), notSo(ask, l)), s)
 	case !a.figure.Known():
 		return where(fmt.Sprintf("%s: not known, %s %s", cmp.Or(a.clause.Says.Number, plain), ask, l), s)
 	case !d.Present:

@@ -58,7 +58,7 @@ func samples(t *testing.T) []*judging.Sheet {
 	open := finding("insulation-mains-chassis", "readings", of("chassis", "chassis"), rules.Unproven, rules.Shock, "insulation from mains to chassis: not known, must be at least 2 MΩ")
 	open.Figure = rules.Measured{Name: "mains-insulation"}
 	open.Needs = []figure.Need{{What: "insulation between plug.hot + plug.neutral and chassis", How: "an insulation tester"}, {What: "its accuracy"}}
-	caution := finding("cord-bushed", "inspection", of("bushing", "inspection"), rules.Warn, rules.Shock, "bushing: not known whether this is so: the cord runs in a sound bushing; it must be so")
+	caution := finding("cord-bushed", "inspection", of("bushing", "inspection"), rules.Warn, rules.Shock, "bushing: not known whether the cord runs in a sound bushing; it should be so")
 	pass := finding("plug-keeps-polarity", "entry", of("plug", "plug"), rules.Pass, rules.Shock, "plug: it enters one way only")
 	pass.Figure = unbounded
 	whole := func(stage string, v rules.Verdict, fs ...rules.Finding) rules.Judgement {

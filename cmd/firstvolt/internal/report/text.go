@@ -240,7 +240,8 @@ func (p *page) finding(f rules.Finding, above string) {
 		about = ", " + say(f.Subject.Name)
 	}
 	p.line(p.Strong(word) + ", " + string(f.Risk) + ": " + p.Name(f.Rule) + about)
-	p.para("    ", p.words.sentence(f.Says))
+	// The heading has named the subject.
+	p.para("    ", p.words.sentence(strings.TrimPrefix(f.Says, f.Subject.Name+": ")))
 	if f.Note != "" && !repeats(f) {
 		p.para("    ", p.words.sentence(f.Note))
 	}
