@@ -162,3 +162,39 @@ func TestReadmePromisesNothing(t *testing.T) {
 		}
 	}
 }
+
+// What the README's sheet leaves open is all that stands between it and its
+// first voltage: with the bond read on a better meter, the capacitance read and
+// the last thing looked at, it is cleared.
+func TestReadmeSheetMended(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join(readmeSheets, "mantel.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "mantel.yaml")
+	text := string(data)
+	for i, change := range [][2]string{
+		{"no-loose-hardware: not-seen", "no-loose-hardware: good"},
+		{"reads: 0.1 Ω, with: pocket", "reads: 0.06 Ω, with: milliohm"},
+		{"\ninspection:", "  capacitance:\n    - {between: [plug.hot + plug.neutral, chassis], switches: closed, reads: 0.8 nF, with: bridge}\n\ninspection:"},
+	} {
+		if i == 1 {
+			text = strings.Replace(text, "\ncord:", "  milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ, leads: nulled}\n  bridge: {measures: capacitance, accuracy: 2 % + 0.1 nF}\n\ncord:", 1)
+		}
+		if strings.Count(text, change[0]) != 1 {
+			t.Fatalf("%q does not stand there once", change[0])
+		}
+		text = strings.Replace(text, change[0], change[1], 1)
+		if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		want := exitUnproven
+		if i == 2 {
+			want = exitCleared
+		}
+		var out bytes.Buffer
+		if got := run([]string{"check", file}, &out, &out); got != want {
+			t.Errorf("after change %d exit status %d, want %d\n%s", i+1, got, want, out.String())
+		}
+	}
+}
