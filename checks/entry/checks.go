@@ -47,4 +47,5 @@ var Checks = []bench.Check{
 	{Def: impedanceParts, Compute: computeImpedanceParts},
 	bench.Check{Def: impedanceCurrent, Compute: computeImpedanceCurrent}.OnSupply(),
 	{Def: unmatedLive, Compute: computeUnmated},
+	{Def: outletTrue, Compute: computeOutletTrue},
 }

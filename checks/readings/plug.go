@@ -46,11 +46,16 @@ func computeMainsSwitch(b *bench.Bench) []figure.Figure {
 	return out
 }
 
-// switched tells whether the state has every switch of the mains closed.
-func switched(b *bench.Bench, st bench.State) bool {
-	for _, name := range mainsSwitches(b) {
+// switched tells whether the state has every switch of the mains closed, or
+// every one open: with one of two left closed, nobody saw that one open.
+func switched(b *bench.Bench, st bench.State, on bool) bool {
+	names := mainsSwitches(b)
+	if len(names) == 0 {
+		return on
+	}
+	for _, name := range names {
 		c, said := st.Closed[name]
-		if !(c || !said && st.AllClosed) {
+		if (c || !said && st.AllClosed) != on {
 			return false
 		}
 	}
@@ -58,13 +63,13 @@ func switched(b *bench.Bench, st bench.State) bool {
 }
 
 // atPlug tells in how many of its states a reading is one across the pins of
-// the plug with the mains switches closed (on) or not (off). Fuses are in and
+// the plug with the mains switches closed (on) or open (off). Fuses are in and
 // nothing that carries line current is lifted.
 func atPlug(b *bench.Bench, rd *sheet.Reading, on bool) extent {
 	if rd.Kind != "resistance" || !joins(rd, sheet.PlugHot, sheet.PlugNeutral) || !whole(b, rd) {
 		return never
 	}
-	return inStates(b, rd, func(st bench.State) bool { return switched(b, st) == on })
+	return inStates(b, rd, func(st bench.State) bool { return switched(b, st, on) })
 }
 
 // whole tells whether a reading was taken with the set as it stands: fuses in,
