@@ -38,6 +38,10 @@ func sized(b *bench.Bench, d *figure.Def, compute func(*part.Part, quantity.Rang
 	for _, p := range b.Parts("fuse") {
 		rating, ok := p.Value("rating")
 		needs := in.needs
+		for _, q := range beside(b, p) { // their ratings add up to what opens the line
+			r, said := q.Value("rating")
+			rating, ok = rating.Add(r), ok && said
+		}
 		if !ok {
 			needs = append([]figure.Need{lacks(p, "rating", "read it off the fuse")}, needs...)
 		}
@@ -50,6 +54,22 @@ func sized(b *bench.Bench, d *figure.Def, compute func(*part.Part, quantity.Rang
 		f.From = append(f.From, in.from...)
 		f.At = p.Node.Get("rating").At()
 		out = append(out, f)
+	}
+	return out
+}
+
+// beside lists the other fuses that carry current past p: each joins, by wire
+// and contacts, what p joins.
+func beside(b *bench.Bench, p *part.Part) []*part.Part {
+	c := b.Circuit(bench.State{AllClosed: true, AllOut: true})
+	ends := func(q *part.Part) (x, y string) { t := q.Terminals(); return q.Full(t[0]), q.Full(t[1]) }
+	x, y := ends(p)
+	near, far := c.Reach([]string{x}, bench.Contacts), c.Reach([]string{y}, bench.Contacts)
+	var out []*part.Part
+	for _, q := range b.Parts("fuse") {
+		if s, t := ends(q); q != p && (near.Has(s) && far.Has(t) || near.Has(t) && far.Has(s)) {
+			out = append(out, q)
+		}
 	}
 	return out
 }
