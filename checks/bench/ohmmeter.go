@@ -122,6 +122,9 @@ func (b *Bench) findDirect(rd *sheet.Reading) (PartWinding, int, int, bool) {
 				i, j = j, i
 			}
 			for _, st := range states {
+				if b.Circuit(st).Reach(rd.A, Contacts).Has(rd.B[0]) {
+					return none, 0, 0, false // a wire or contact lies across the probes
+				}
 				for _, e := range b.Circuit(st).Between(rd.A, rd.B) {
 					if q := PartOfElement(e); q != nil && q != p {
 						return none, 0, 0, false

@@ -8,6 +8,7 @@ import (
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
 )
 
 // MaxCombinations is how many switch and selector combinations are tried one
@@ -139,11 +140,25 @@ func (b *Bench) elements(s State) []circuit.Element {
 		}
 	}
 	for _, p := range b.Sheet.Parts {
-		if !gone[p.Name] {
-			out = append(out, p.Elements(s.of(p))...)
+		if gone[p.Name] {
+			continue
+		}
+		for _, e := range p.Elements(s.of(p)) {
+			if p.Kind.Name == "rectifier" && b.bareTap(p) && (e.A == p.Full("h-tap") || e.B == p.Full("h-tap")) {
+				continue // its two stretches are the one heater that is there already
+			}
+			out = append(out, e)
 		}
 	}
 	return out
+}
+
+// bareTap tells whether neither a wire nor a probe is on the tap of a
+// rectifier's heater.
+func (b *Bench) bareTap(p *part.Part) bool {
+	tap := p.Full("h-tap")
+	return !slices.ContainsFunc(b.Sheet.Wires, func(w *sheet.Wire) bool { return w.A == tap || w.B == tap }) &&
+		!slices.ContainsFunc(b.Sheet.Readings, func(r *sheet.Reading) bool { return slices.Contains(r.A, tap) || slices.Contains(r.B, tap) })
 }
 
 // Combinations lists the states of every switch and selector combination,

@@ -18,6 +18,9 @@ type Wired struct {
 	// LiveChassis is how a line conductor reaches the chassis by something that
 	// conducts, or nil.
 	LiveChassis []string
+	// LiveWinding is how a line conductor reaches a secondary winding of a mains
+	// transformer by something that conducts, or nil.
+	LiveWinding []string
 	// Rail is the common rail of a floating chassis as terminals, or nil.
 	Rail []string
 	// Bonded: yes, no; "" where the sheet has no wiring.
@@ -102,6 +105,12 @@ func (b *Bench) readWiring() Wired {
 	reached := map[string]bool{}
 	for _, st := range states {
 		r := b.Circuit(st).Reach(b.linesOf(), Conductors)
+		if more := b.throughOutlets(r); len(more) > 0 {
+			r = b.Circuit(st).Reach(append(more, b.linesOf()...), Conductors)
+		}
+		if w.LiveWinding == nil {
+			w.LiveWinding = b.liveWinding(st)
+		}
 		if w.LiveChassis == nil && r.Has(sheet.Chassis) && !b.protected(st) {
 			w.LiveChassis = Trace(r.Path(sheet.Chassis))
 		}
@@ -131,6 +140,42 @@ func (b *Bench) readWiring() Wired {
 		w.Rail = b.commonRail()
 	}
 	return w
+}
+
+// throughOutlets lists the far contacts of the outlets that a line conductor
+// reaches: what is plugged in there conducts from one contact to the other.
+func (b *Bench) throughOutlets(r *circuit.Reach) []string {
+	var out []string
+	for _, p := range b.Parts("outlet") {
+		hot, neutral := p.Full("hot"), p.Full("neutral")
+		switch {
+		case r.Has(hot) && !r.Has(neutral):
+			out = append(out, neutral)
+		case r.Has(neutral) && !r.Has(hot):
+			out = append(out, hot)
+		}
+	}
+	return out
+}
+
+// liveWinding finds a way from a line conductor to a secondary winding of a
+// mains transformer by anything that conducts but a protective impedance.
+func (b *Bench) liveWinding(st State) []string {
+	through := func(e *circuit.Element) bool { return Conductors(e) && !ProtectiveResistor(e) }
+	r := b.Circuit(st).Reach(b.linesOf(), through)
+	if more := b.throughOutlets(r); len(more) > 0 {
+		r = b.Circuit(st).Reach(append(b.linesOf(), more...), through)
+	}
+	for _, p := range b.Parts("transformer") {
+		for _, w := range p.Windings {
+			for _, t := range w.Order {
+				if w.Role != "primary" && r.Has(p.Full(t)) {
+					return Trace(r.Path(p.Full(t)))
+				}
+			}
+		}
+	}
+	return nil
 }
 
 func (b *Bench) linesOf() []string { l := b.Lines(); return l[:] }

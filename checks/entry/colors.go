@@ -17,10 +17,15 @@ type duty struct {
 	duty string
 }
 
-// cordDuties lists the wires that are cord conductors: those at the plug.
+// cordDuties lists the wires that are cord conductors: those at the plug. A
+// third conductor that is a resistance has the duty of none of the schemes.
 func cordDuties(b *bench.Bench) (out []duty) {
+	_, resists := b.ThirdConductor()
 	for _, w := range b.Sheet.Wires {
 		for _, d := range sheet.PlugPins {
+			if d == "ground" && resists {
+				continue
+			}
 			if w.A == "plug."+d || w.B == "plug."+d {
 				out = append(out, duty{w, d})
 			}

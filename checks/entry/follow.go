@@ -76,7 +76,7 @@ func beside(b *bench.Bench, st bench.State, line string, through func(*circuit.E
 // terminal at which they do.
 func loadsAt(r net) (at []string) {
 	for _, e := range r.Touched() {
-		if !load(e) || e.Conducts == circuit.Bridging {
+		if !load(e) || e.Conducts == circuit.Bridging && e.Law != circuit.ColdTube {
 			continue
 		}
 		for _, t := range []string{e.A, e.B} {

@@ -22,6 +22,9 @@ var (
 )
 
 func computeLiveBonded(b *bench.Bench) []figure.Figure {
+	if _, resists := b.ThirdConductor(); resists { // that conductor comes from hot, and from no ground pin
+		return []figure.Figure{figure.Is(liveBonded, chassisOf(b), false)}
+	}
 	r := b.Circuit(bench.ClosedState()).Reach([]string{sheet.PlugGround}, bench.Conductors)
 	if t, ok := reachedAny(r, live(b)); ok {
 		return []figure.Figure{present(liveBonded, chassisOf(b), path(r, t), "")}

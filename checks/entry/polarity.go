@@ -83,9 +83,14 @@ var (
 
 func computeCalledTransformer(b *bench.Bench) figure.Figure {
 	w := b.Wired()
-	f := figure.Is(calledTransformer, b.Set(), b.Sheet.Construction == "transformer" && w.Construction != "transformer")
+	called := b.Sheet.Construction == "transformer"
+	f := figure.Is(calledTransformer, b.Set(), called && (w.Construction != "transformer" || w.LiveWinding != nil))
 	f.Witness = w.LiveChassis
-	if *f.Present {
+	switch {
+	case called && w.Construction == "transformer" && w.LiveWinding != nil:
+		f.Witness = w.LiveWinding
+		f.Note = "a line conductor reaches a secondary winding"
+	case *f.Present:
 		f.Note = "by its wiring this is a " + w.Construction + " set"
 	}
 	return f

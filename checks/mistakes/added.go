@@ -16,6 +16,9 @@ func partInGround(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
 	var out []Slipped
 	for i, w := range s.Wires {
+		if !d.grounded() {
+			break
+		}
 		if w.A != sheet.PlugGround && w.B != sheet.PlugGround {
 			continue
 		}
@@ -40,6 +43,9 @@ func strikerToChassis(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
 	var out []Slipped
 	for _, kind := range []string{"neon", "varistor", "arrester"} {
+		if d.onLine() {
+			break // on a chassis that is neutral itself they lie across the line
+		}
 		for _, w := range d.primaries() {
 			for _, end := range w {
 				name := d.free("X" + kind)
@@ -84,7 +90,9 @@ func oldCapacitor(root *strict.Node, s *sheet.Sheet) []Slipped {
 		})})
 	}
 	for _, w := range d.primaries() {
-		add(w[0], sheet.Chassis, Fail, "chassis-capacitor-class", "chassis-capacitor-leakage", "capacitance-agrees")
+		if !d.onLine() {
+			add(w[0], sheet.Chassis, Fail, "chassis-capacitor-class", "accessible-capacitor-class", "chassis-capacitor-leakage", "capacitance-agrees")
+		}
 		add(w[0], w[1], Unproven, "line-capacitor-class")
 	}
 	return out

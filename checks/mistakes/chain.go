@@ -29,13 +29,32 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 	}
 	gone := func(key string) func(*strict.Node) { return func(n *strict.Node) { n.Delete(key) } }
 	for i, l := range s.Upstream {
-		if l.Word("earth") == "through" {
+		if d.grounded() && l.Word("earth") == "through" {
 			link(i, "ground not known to go through", Unproven, "bench-earth-runs-through", gone("earth"))
+		}
+		switch l.Kind {
+		case "isolating-transformer":
+			link(i, "output tied to ground", Fail, "isolation-floats", set("secondary", "bonded"))
+			link(i, "output not looked at", Unproven, "isolation-floats", gone("secondary"))
+			link(i, "ground goes through", Fail, "isolation-not-defeated", set("earth", "through"))
+			if d.onLine() {
+				out = append(out, Slipped{Where: fmt.Sprintf("upstream %d taken away", i+1), Rules: []string{"line-chassis-isolated"}, Outcome: Fail, Root: d.edit(func(root *strict.Node) {
+					list := root.Get("supply").Get("upstream")
+					list.Items = slices.Delete(list.Items, i, i+1)
+				})})
+			}
+		case "gfci", "rcd":
+			if !d.grounded() && !d.onLine() {
+				link(i, "tested too long ago", Fail, "residual-tested", set("tested", "2020-01-01"))
+				link(i, "not known to be tested", Unproven, "residual-tested", gone("tested"))
+			}
 		}
 		if l.Kind != "lamp-box" {
 			continue
 		}
-		link(i, "ground broken", Fail, "bench-earth-runs-through", set("earth", "broken"))
+		if d.grounded() {
+			link(i, "ground broken", Fail, "bench-earth-runs-through", set("earth", "broken"))
+		}
 		if !d.bothWays() {
 			link(i, "lamp in neutral", Fail, "limiter-in-hot", set("pole", "neutral"))
 			link(i, "pole not known", Unproven, "limiter-in-hot", gone("pole"))
@@ -46,10 +65,39 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 				list.Items = slices.Delete(list.Items, i, i+1)
 			})})
 	}
+	if len(s.Upstream) > 0 && !d.bothWays() {
+		// An adaptor that fits both ways, at the set's plug: a live chassis is hot
+		// half of the time; a single pole or fuse is in the right conductor as seldom.
+		for _, earth := range []string{"through", "broken"} {
+			sl := Slipped{Where: "an adaptor that fits both ways, ground " + earth, Rules: []string{"polarity-holds-throughout", "both-sides-open", "both-sides-fused", "limiter-in-hot", "bench-earth-runs-through"}, Outcome: Caution,
+				Why: "on a bonded transformer set a joint that fits both ways is a caution"}
+			if d.onLine() || !d.grounded() || earth == "broken" {
+				sl.Outcome, sl.Why = Fail, ""
+			}
+			if !d.onLine() && !d.grounded() && d.twoPoles() {
+				sl.Outcome, sl.Why = Caution, "both conductors pass the switch"
+			}
+			sl.Root = d.edit(func(root *strict.Node) {
+				list := root.Get("supply").Get("upstream")
+				list.Items = append(list.Items, strict.MapNode(strict.Pair("kind", strict.TextNode("adaptor")), strict.Pair("fits", strict.TextNode("both-ways")), strict.Pair("earth", strict.TextNode(earth))))
+			})
+			out = append(out, sl)
+		}
+	}
 	if len(s.Upstream) > 0 {
 		out = append(out, Slipped{Where: "not described", Root: d.less("supply", "upstream"), Rules: []string{"limiter-present", "bench-earth-runs-through"}, Outcome: Unproven})
 	}
 	return out
+}
+
+// twoPoles tells whether a switch of the set has two poles or more.
+func (d draft) twoPoles() bool {
+	for _, p := range d.parts("switch") {
+		if p.Poles() > 1 {
+			return true
+		}
+	}
+	return false
 }
 
 func receptacle(root *strict.Node, s *sheet.Sheet) []Slipped {
@@ -70,7 +118,7 @@ func twoPole(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
 	var out []Slipped
 	for _, p := range s.Region.Plugs {
-		if s.Plug.Ground && !p.Ground {
+		if d.grounded() && !p.Ground {
 			out = append(out, d.change("plug", p.Name, Unproven,
 				unearthed, "supply", "plug"))
 		}

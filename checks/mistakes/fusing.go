@@ -191,7 +191,7 @@ func poleBridged(root *strict.Node, s *sheet.Sheet) []Slipped {
 	for _, sw := range d.parts("switch") {
 		for _, pair := range inside(sw) {
 			a, b := sw.Full(pair[0]), sw.Full(pair[1])
-			if sides[a] != hot && sides[a] != neutral {
+			if sides[a] != hot && sides[a] != neutral || d.ofMotor(sw) {
 				continue
 			}
 			sl := Slipped{Where: a + " and " + b, Root: d.joined(a, b), Outcome: Fail, Rules: []string{"switch-opens-hot", "switch-follows-fuse", "both-sides-open"}}

@@ -35,7 +35,7 @@ func answers(root *strict.Node, s *sheet.Sheet, word string) []Slipped {
 		outcome := Fail
 		if word == "not-seen" {
 			outcome = Unproven
-			if slices.Contains(wantedLooks, key) {
+			if slices.Contains(wantedLooks, key) || key == "back-fitted" && s.Construction == "floating-chassis" {
 				outcome = Caution
 			}
 		}

@@ -108,8 +108,9 @@ func lost(t *testing.T, what string, was, is judged) {
 func TestLosingKnowledgeNeverClears(t *testing.T) {
 	eachSound(t, func(t *testing.T, s sound) {
 		root := s.s.Root
-		for _, p := range places(root) {
-			if knowledge(p) {
+		for i, p := range places(root) {
+			// Only a transformer set is ever cleared: its keys are tried one and all.
+			if knowledge(p) && (*exhaustive || s.s.Construction == "transformer" && s.was.Verdict == rules.Cleared || i%3 == 0) {
 				lost(t, "without "+p.String(), s.was, judgeTree(t, without(root, p)))
 			}
 		}
@@ -160,8 +161,8 @@ func TestLosingKnowledgeOfAFault(t *testing.T) {
 	eachSound(t, func(t *testing.T, s sound) {
 		for _, slip := range mistakes.All() {
 			for _, made := range slip.Apply(s.s.Root, s.s) {
-				if h := pick(s.name + slip.Name + made.Where); h%8 == 0 && made.Outcome == mistakes.Fail {
-					oneLost(t, s, slip.Name+": "+made.Where, made, h/8)
+				if h := pick(s.name + slip.Name + made.Where); (*exhaustive && h%8 == 0 || h%48 == 0) && made.Outcome == mistakes.Fail {
+					oneLost(t, s, slip.Name+": "+made.Where, made, h/48)
 				}
 			}
 		}
@@ -214,7 +215,7 @@ func TestWideningNeverNarrows(t *testing.T) {
 		tried := 0
 		for _, p := range places(s.s.Root) {
 			text, ok := widened(down(s.s.Root, p))
-			if !ok || ofUse(p) {
+			if !ok || ofUse(p) || !*exhaustive && pick(s.name+p.String())%2 != 0 {
 				continue
 			}
 			c := s.s.Root.Clone()
@@ -232,7 +233,7 @@ func TestWideningNeverNarrows(t *testing.T) {
 				}
 			}
 		}
-		if tried < 25 {
+		if tried < 4 {
 			t.Errorf("only %d quantities widened", tried)
 		}
 	})
@@ -241,7 +242,7 @@ func TestWideningNeverNarrows(t *testing.T) {
 // ofUse tells the quantities of which a span is no doubt but a range of use: a
 // nameplate of 110 V to 125 V is of a set made for all of them.
 func ofUse(p place) bool {
-	return p.under("set", "nameplate") || p.under("parts") && slices.Contains(p, "windings") && slices.Contains([]string{"voltage", "no-load"}, p[len(p)-1])
+	return p.under("set", "nameplate") || p.under("parts") && slices.Contains(p, "taps") || p.under("parts") && slices.Contains(p, "windings") && slices.Contains([]string{"voltage", "no-load"}, p[len(p)-1])
 }
 
 // bySpread tells the figures that are distances from what is predicted or

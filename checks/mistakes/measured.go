@@ -37,6 +37,10 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 	either := func(f func(a, b []string) bool) bool { return f(rd.A, rd.B) || f(rd.B, rd.A) }
 	again := d.again(rd)
 	switch {
+	case rd.Kind == "resistance" && either(both) && len(rd.Without)+len(rd.Lifted) > 0:
+		return purpose{without: Harmless, why: "no rule asks for a reading with parts lifted"}
+	case rd.Kind == "resistance" && either(pins) && len(rd.Switch) > 0 && len(d.parts("motor")) > 0:
+		return purpose{without: Harmless, why: "another reading from pin to pin is there"}
 	case rd.Kind == "voltage":
 		return purpose{rules: []string{"turns-ratio"}, without: Caution, faulty: []string{fmt.Sprintf("%.4g V", 0.6*rd.Last().Value.Low)}}
 	case rd.Kind == "capacitance":
@@ -59,7 +63,12 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 		return purpose{rules: []string{"bond-resistance"}, without: Caution, faulty: []string{"0.6 Ω", "12 Ω"}}
 	case either(pins) && rd.Switches == "closed":
 		low := rd.Last().Value.Low
+		if len(d.parts("motor")) > 0 { // of unknown ohms, beside what is known: less may be right
+			return purpose{rules: []string{"plug-on-resistance"}, without: Unproven, faulty: []string{fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
+		}
 		return purpose{rules: []string{"plug-on-resistance"}, without: Unproven, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
+	case either(pins) && len(d.parts("motor")) > 0:
+		return purpose{rules: []string{"plug-off-resistance", "reading-agrees"}, without: Harmless, why: "another reading from pin to pin, with the set off, is there", faulty: []string{"20 Ω", "20 kΩ"}}
 	case either(pins):
 		return purpose{rules: []string{"plug-off-resistance"}, without: Unproven, faulty: []string{"15 Ω", "20 kΩ"}}
 	case either(both):
@@ -101,10 +110,12 @@ func (d draft) ofWinding(rd *sheet.Reading) purpose {
 			continue
 		}
 		switch {
+		case w.Role == "auto":
+			return purpose{without: Harmless, why: "the other stretches of the winding give this one", rules: []string{"winding-continuity", "reading-agrees"}, faulty: []string{"OL"}}
 		case w.Role == "primary" && len(w.Order) > 2:
 			return purpose{without: Harmless, why: "the other stretches of the winding give this one", rules: []string{"reading-agrees", "plug-on-resistance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 4*low+5)}}
 		case w.Role == "primary":
-			return purpose{without: Harmless, why: "from pin to pin it was read as well", rules: []string{"winding-continuity", "winding-resistance", "plug-on-resistance"}, faulty: []string{"0.2 Ω", fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
+			return purpose{without: Harmless, why: "from pin to pin it was read as well", rules: []string{"winding-continuity", "winding-resistance", "plug-on-resistance", "plug-off-resistance"}, faulty: []string{"0.2 Ω", fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
 		case w.Role == "plate" && len(w.Order) > 2:
 			return purpose{without: Unproven, rules: []string{"halves-balance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), "OL"}}
 		}
@@ -149,6 +160,8 @@ func cameOutBad(root *strict.Node, s *sheet.Sheet) []Slipped {
 		outcome, why := Fail, ""
 		switch d := newDraft(root, s); {
 		case rd.Kind != "resistance" || !slices.Contains(p.rules, "plug-on-resistance"):
+		case len(d.parts("barretter")) > 0:
+			outcome, why = Harmless, "the cold ohms of a barretter and of heaters are known within wide bounds only"
 		case len(d.parts("filter")) > 0:
 			outcome, why = Harmless, "a path of unknown ohms, through the filter, predicts nothing"
 		case len(d.parts("thermistor")) > 0:

@@ -6,8 +6,7 @@
 // notice named beforehand from what the rules are there for, never from what
 // they were seen to do. A test makes them all; a drill picks one.
 //
-// Left out: two slips at once, slips on the secondary side (its rules are
-// asked at the rail), and lies about what was looked at or measured.
+// Left out: two slips at once, and lies about what was looked at or measured.
 package mistakes
 
 import (
@@ -33,6 +32,9 @@ const (
 	Unreadable = "unreadable"
 	// Harmless: the slip leaves nothing that this stage could do harm with.
 	Harmless = "harmless"
+	// NotJudged: it lies behind the load, where the rules of the supply ask at
+	// the rail. What notices it already counts; nothing may be cleared by it.
+	NotJudged = "not-judged"
 )
 
 // Verdict stands among the rules of a slip for the verdict itself, where it is
@@ -61,7 +63,7 @@ func All() []Slip {
 }
 
 // rank orders outcomes from nothing to worst.
-var rank = map[string]int{"": 0, "pass": 0, Harmless: 0, Caution: 1, Unproven: 2, Fail: 3}
+var rank = map[string]int{"": 0, "pass": 0, Harmless: 0, NotJudged: 1, Caution: 1, Unproven: 2, Fail: 3}
 
 // Reaches tells whether an outcome is at least as bad as the one asked for.
 func Reaches(outcome, asked string) bool { return rank[outcome] >= rank[asked] }

@@ -14,10 +14,19 @@ import (
 	"firstvolt/rules"
 )
 
-// TestSound holds every sound sheet to be cleared at the stage that it asks for.
+// TestSound holds every sound sheet to have nothing but findings that pass or
+// caution, and each transformer set on a bonded chassis to be cleared at the
+// stage that it asks for. Between the others and a clearance stand groups of
+// rules that are not judged, and nothing else.
 func TestSound(t *testing.T) {
 	eachSound(t, func(t *testing.T, s sound) {
-		if s.was.Verdict == rules.Cleared {
+		open := slices.ContainsFunc(s.was.Findings, func(f rules.Finding) bool { return f.Outcome != rules.Pass && f.Outcome != rules.Warn })
+		bonded := s.s.Construction == "transformer" && s.s.Plug.Ground && s.s.Cord().Word("conductors") == "3"
+		switch {
+		case s.was.Verdict == rules.Cleared:
+			return
+		case !bonded && !open && len(s.was.NotJudged) > 0 && len(s.was.Reasons) > 0 &&
+			!slices.ContainsFunc(s.was.Reasons, func(r string) bool { return !strings.HasPrefix(r, "without the ") }):
 			return
 		}
 		t.Errorf("%s at stage %s: %s", s.name, s.was.Stage, s.was.Verdict)
@@ -87,9 +96,9 @@ func graph(s *sheet.Sheet) string {
 // tally counts what became of the slips.
 type tally struct {
 	sync.Mutex
-	made, caught, refused int
-	by                    map[string]int
-	survived              map[string]int
+	there, made, caught, refused int
+	by                           map[string]int
+	survived                     map[string]int
 }
 
 func (c *tally) add(f func()) {
@@ -106,13 +115,19 @@ func TestEverySlip(t *testing.T) {
 	t.Run("on", func(t *testing.T) {
 		eachSound(t, func(t *testing.T, s sound) {
 			for _, slip := range mistakes.All() {
+				tried := map[string]bool{} // of each kind and outcome at least the first
 				for _, made := range slip.Apply(s.s.Root, s.s) {
-					one(t, s, slip, made, count)
+					count.add(func() { count.there++ })
+					kind := made.Outcome + strings.Join(made.Rules, " ")
+					if *exhaustive || !tried[kind] || pick(s.name+slip.Name+made.Where)%8 == 0 {
+						one(t, s, slip, made, count)
+					}
+					tried[kind] = true
 				}
 			}
 		})
 	})
-	t.Logf("%d slips made: %d caught as named, %d not readable, %d survived", count.made, count.caught, count.refused, count.made-count.caught-count.refused)
+	t.Logf("%d slips of %d made: %d caught as named, %d not readable, %d survived", count.made, count.there, count.caught, count.refused, count.made-count.caught-count.refused)
 	for _, rule := range slices.Sorted(maps.Keys(count.by)) {
 		t.Logf("  by %s: %d", rule, count.by[rule])
 	}
@@ -146,14 +161,16 @@ func one(t *testing.T, s sound, slip mistakes.Slip, made mistakes.Slipped, count
 				count.by[rule]++
 			}
 		})
-		if made.Outcome != mistakes.Caution && j.Verdict == rules.Cleared {
+		if made.Outcome != mistakes.Caution && made.Outcome != mistakes.NotJudged && j.Verdict == rules.Cleared {
 			t.Errorf("%s: noticed by %v and still cleared", name, by)
 		}
+	case made.Outcome == mistakes.NotJudged && j.Verdict == rules.Cleared && s.was.Verdict != rules.Cleared:
+		t.Errorf("%s: cleared, and was not before", name)
 	case mistakes.Alike(s.s, j.s):
 		count.add(func() { count.survived["the same set as before"]++ })
 	case mistakes.AlikeAsSet(s.s, j.s):
 		count.add(func() { count.survived["the same set where its selector is set"]++ })
-	case made.Outcome == mistakes.Harmless:
+	case made.Outcome == mistakes.Harmless, made.Outcome == mistakes.NotJudged:
 		count.add(func() { count.survived[made.Why]++ })
 	default:
 		var saw []string
@@ -206,8 +223,8 @@ func TestNamed(t *testing.T) {
 				where[made.Where] = true
 				switch made.Outcome {
 				case mistakes.Unreadable:
-				case mistakes.Harmless, mistakes.Caution:
-					if made.Outcome == mistakes.Harmless && made.Why == "" {
+				case mistakes.Harmless, mistakes.Caution, mistakes.NotJudged:
+					if made.Outcome != mistakes.Caution && made.Why == "" {
 						t.Errorf("%s: %s: harmless without a reason", slip.Name, made.Where)
 					}
 				case mistakes.Unproven, mistakes.Fail:

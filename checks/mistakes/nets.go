@@ -101,7 +101,10 @@ const (
 // sides sorts every terminal that a wire touches.
 func (d draft) sides() map[string]side {
 	line, copper := d.contacts(), d.copper()
-	earthed := map[string]bool{copper.of(sheet.PlugGround): true, copper.of(sheet.Chassis): true}
+	earthed := map[string]bool{copper.of(sheet.Chassis): d.s.Construction != "line-connected"}
+	if !d.resisting(sheet.PlugGround) {
+		earthed[copper.of(sheet.PlugGround)] = true
+	}
 	for _, b := range d.parts("body") {
 		earthed[copper.of(b.Name)] = true
 	}
@@ -260,12 +263,12 @@ func (d draft) class(t string, asSet bool) string {
 			return p.Name + ".mate"
 		}
 		return p.Name + ".pin"
-	case p.Kind.Name == "fuse" && p.Word("holder") != "panel", p.Kind.Swappable && p.Kind.Name != "fuse" && (own == "1" || own == "2"):
+	case p.Kind.Name == "fuse" && p.Word("holder") != "panel", (p.Kind.Swappable && p.Kind.Name != "fuse" || p.Kind.Name == "motor") && (own == "1" || own == "2"):
 		return p.Name + ".lead"
 	}
 	for _, w := range p.Windings {
 		plain := len(w.Order) == 2 || len(w.Order) == 3 && w.Tap != ""
-		if slices.Contains(w.Ends[:], own) && alone(p, w) && (plain || asSet && d.tapsDormant(p, w)) {
+		if slices.Contains(w.Ends[:], own) && onlyOne(p, w) && (plain || asSet && d.tapsDormant(p, w)) {
 			return p.Name + "." + w.Name + ".lead"
 		}
 	}
@@ -284,9 +287,9 @@ func (d draft) tapsDormant(p *part.Part, w *part.Winding) bool {
 	return !slices.ContainsFunc(w.Order[1:len(w.Order)-1], func(t string) bool { return !d.dormant(p.Full(t)) })
 }
 
-// alone tells whether no other winding of the part has the role of w, so that
+// onlyOne tells whether no other winding of the part has the role of w, so that
 // its phase means nothing.
-func alone(p *part.Part, w *part.Winding) bool {
+func onlyOne(p *part.Part, w *part.Winding) bool {
 	return !slices.ContainsFunc(p.Windings, func(v *part.Winding) bool { return v != w && v.Role == w.Role })
 }
 

@@ -1,6 +1,7 @@
 package mistakes_test
 
 import (
+	"flag"
 	"os"
 	"path/filepath"
 	"runtime/debug"
@@ -15,6 +16,10 @@ import (
 	"firstvolt/checks/strict"
 	"firstvolt/rules"
 )
+
+// exhaustive has every slip made and every loss tried; without it some of them
+// are, chosen by their names, so that it is always the same ones.
+var exhaustive = flag.Bool("exhaustive", false, "make every slip and try every loss of knowledge")
 
 func TestMain(m *testing.M) {
 	debug.SetGCPercent(800) // thousands of small sheets: memory is cheap, sweeping is not

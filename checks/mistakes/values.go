@@ -45,9 +45,12 @@ func wrongClass(root *strict.Node, s *sheet.Sheet) []Slipped {
 		where := c.Name + ".class"
 		switch d.role(c) {
 		case "chassis":
-			rule := []string{"chassis-capacitor-class"}
+			rule := []string{"chassis-capacitor-class", "accessible-capacitor-class"}
 			for _, class := range []string{"X1", "X2", "X3"} {
 				out = append(out, d.change(where, class, Fail, rule, "parts", c.Name, "class"))
+			}
+			if !d.grounded() {
+				out = append(out, d.change(where, "Y2", Fail, rule, "parts", c.Name, "class"))
 			}
 			if s.Region.Nominal > 150 {
 				out = append(out, d.change(where, "Y4", Fail, rule, "parts", c.Name, "class"))
@@ -148,7 +151,7 @@ func wrongCord(root *strict.Node, s *sheet.Sheet) []Slipped {
 			d.change("cord.plug-fuse", "13 A", Fail, fits, "cord", "plug-fuse"),
 			d.change("cord.plug-fuse", "", Unproven, fits, "cord", "plug-fuse"))
 	}
-	if s.Plug.Ground {
+	if d.grounded() {
 		// Where the third conductor should be there is none, or a resistance wire.
 		out = append(out, d.change("cord.conductors", "2", Unproven, unearthed, "cord", "conductors"))
 	}
@@ -200,6 +203,9 @@ func wrongPlate(root *strict.Node, s *sheet.Sheet) []Slipped {
 		d.change("nameplate.power", "4 W", Fail, size, "set", "nameplate", "power"),
 		d.change("nameplate.power", "", Unproven, size, "set", "nameplate", "power"),
 	}
+	if len(d.parts("transformer", "autotransformer")) == 0 {
+		return out // a string of heaters knows no cycles
+	}
 	if v, ok := s.Nameplate("voltage"); ok {
 		out = append(out, d.change("nameplate.voltage", fmt.Sprintf("%.4g V", 0.8*v.Low), Fail, []string{"frequency-fits-supply"}, "set", "nameplate", "voltage"))
 	}
@@ -228,7 +234,7 @@ func phaseTurned(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var out []Slipped
 	for _, p := range d.parts("transformer") {
 		for _, w := range p.Windings {
-			if w.Role != "primary" || alone(p, w) {
+			if w.Role != "primary" || onlyOne(p, w) {
 				continue
 			}
 			rules := []string{"primary-sections-phased"}

@@ -27,11 +27,12 @@ var (
 		"plug-on-resistance", "plug-off-resistance", "plug-to-chassis-resistance", "reading-agrees",
 		"capacitance-agrees", "bond-resistance", "insulation-mains-chassis", "insulation-primary-secondaries",
 	}
+	living = []string{"line-chassis-unbonded", "line-chassis-on-neutral", "line-chassis-isolated", "line-chassis-enclosed", "protective-impedance"}
 	rating = []string{
 		"line-capacitor-class", "chassis-capacitor-class", "accessible-capacitor-class", "line-capacitor-discharge",
 		"varistor-behind-fuse", "tap-fits-supply", "winding-voltage-fits-supply", "primary-sections-phased", "selector-never-shorts",
 	}
-	anything = slices.Concat(following, grounding, metering, rating)
+	anything = slices.Concat(following, grounding, metering, rating, living)
 )
 
 var wiring = []Slip{
@@ -125,6 +126,12 @@ func (d draft) judged(sl Slipped, t, u string) Slipped {
 	switch {
 	case p == nil:
 		return sl
+	case d.works(p), d.onLine() && (d.sides()[t] == secondary || d.sides()[u] == secondary):
+		sl.Outcome, sl.Why = NotJudged, atTheRail
+	case p.Kind.Name == "connector" && (d.sides()[t] == secondary || d.sides()[u] == secondary) && d.sides()[t]+d.sides()[u] == secondary+ground:
+		sl.Outcome, sl.Why = NotJudged, behind
+	case d.ofMotor(p) && d.sides()[u] != ground && d.sides()[t] != ground:
+		sl.Outcome, sl.Why = Harmless, ownSwitch
 	case d.dormant(t) && (d.dormant(u) || d.sides()[u] == secondary):
 		sl.Outcome, sl.Why = Harmless, "the selector joins neither contact where it is set"
 	case p.Kind.Name == "switch" && pole(p, own(p, t)) == pole(p, own(p, u)) && d.bothWays():
@@ -201,7 +208,7 @@ func misland(root *strict.Node, s *sheet.Sheet) []Slipped {
 				p := d.partOf(other(w, t))
 				onLine := sides[u] == hot || sides[u] == neutral || sides[u] == load
 				switch {
-				case p != nil && d.idle(p) && onLine:
+				case p != nil && (d.idle(p) || d.ofMotor(p)) && onLine:
 					sl.Outcome, sl.Why = Harmless, "a part across the line hangs elsewhere on the line, or on one conductor only"
 				case p != nil && p.Kind.Name == "capacitor" && onLine && d.partOf(t) != nil && d.partOf(t).Kind.Name != "fuse":
 					sl.Outcome, sl.Why = Harmless, "a capacitor to the chassis may hang on either conductor, ahead of the switch too"
@@ -225,7 +232,7 @@ func other(w *sheet.Wire, t string) string {
 // idle tells a part that the set runs without: across the line, or an outlet.
 func (d draft) idle(p *part.Part) bool {
 	switch p.Kind.Name {
-	case "neon", "varistor", "outlet":
+	case "neon", "varistor", "outlet", "motor":
 		return true
 	case "capacitor":
 		return d.role(p) != "chassis"
@@ -273,6 +280,8 @@ func leaveOut(root *strict.Node, s *sheet.Sheet) []Slipped {
 				sl.Outcome, sl.Why = Harmless, "no hand gets to it"
 			case p == nil || p.Kind.Name == "body":
 				sl.Rules = []string{"ground-runs-through", "chassis-bonded", "accessible-parts-bonded"}
+			case d.small(p):
+				sl.Outcome, sl.Why = Harmless, tooSmall
 			case p.Kind.Name == "capacitor":
 				sl.Rules = []string{"capacitance-agrees"}
 			case len(p.Windings) > 0:
@@ -280,14 +289,20 @@ func leaveOut(root *strict.Node, s *sheet.Sheet) []Slipped {
 			default:
 				sl.Outcome, sl.Why, sl.Rules = Caution, "an outlet may have no ground contact and a filter no metal case", []string{"accessible-parts-bonded"}
 			}
+		case either(d.works):
+			sl.Outcome, sl.Why, sl.Rules = NotJudged, atTheRail, anything
+		case either(d.ofMotor):
+			sl.Outcome, sl.Why = Harmless, ownSwitch
 		case either(func(p *part.Part) bool { return p.Kind.Name == "resistor" }):
 			sl.Rules = []string{"line-capacitor-discharge", "plug-off-resistance"}
 		case either(d.idle):
 			sl.Outcome, sl.Why = Harmless, "a part across the line that hangs by one lead carries nothing"
+		case either(d.small):
+			sl.Outcome, sl.Why = Harmless, tooSmall
 		case either(func(p *part.Part) bool { return p.Kind.Name == "capacitor" }):
 			sl.Rules = []string{"capacitance-agrees"}
 		case across(w.A, w.B) || across(w.B, w.A):
-			sl.Rules = slices.Concat(following, []string{"plug-on-resistance", "capacitance-agrees"})
+			sl.Rules = slices.Concat(following, []string{"plug-on-resistance", "plug-off-resistance", "capacitance-agrees"})
 		default:
 			sl.Outcome, sl.Why = Harmless, "no current takes this wire where the selector is set"
 		}
@@ -299,10 +314,16 @@ func leaveOut(root *strict.Node, s *sheet.Sheet) []Slipped {
 // losesGround is what of the mains side is no longer on the ground pin without
 // wire i: the chassis, a body, or a lead that must be on it; "" if nothing.
 func (d draft) losesGround(i int) string {
-	n, whole := nets{}, d.copper()
+	// A mated pin counts as wire in the ground path.
+	n, whole := nets{}, d.joins(func(p *part.Part) bool { return p.Kind.Name == "connector" })
 	for j, w := range d.s.Wires {
 		if j != i {
 			n.join(w.A, w.B)
+		}
+	}
+	for _, p := range d.parts("connector") {
+		for _, pair := range inside(p) {
+			n.join(p.Full(pair[0]), p.Full(pair[1]))
 		}
 	}
 	for _, t := range d.terminals() {
@@ -343,9 +364,12 @@ func bridge(root *strict.Node, s *sheet.Sheet) []Slipped {
 				continue
 			}
 			sl := Slipped{Where: a + " and " + b, Root: d.joined(a, b), Rules: anything, Outcome: Fail}
-			if y == secondary && !d.reached(b, sheet.Chassis, -1) {
-				// A winding that floats carries no line conductor to the chassis.
-				sl.Outcome, sl.Why = Unproven, "no rule follows a line conductor into a floating winding; what the insulation readings prove is lost"
+			switch p, q := d.partOf(a), d.partOf(b); {
+			case d.onLine() && (x == load || y == load) && (d.works(p) || d.works(q)) && x != ground && y != ground,
+				d.onLine() && (x == secondary || y == secondary) && x != hot && y != hot:
+				sl.Outcome, sl.Why = NotJudged, atTheRail
+			case d.ofMotor(p) && y != ground && y != secondary || d.ofMotor(q) && x != ground && x != secondary:
+				sl.Outcome, sl.Why = Harmless, ownSwitch
 			}
 			out = append(out, sl)
 		}

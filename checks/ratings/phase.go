@@ -39,7 +39,7 @@ func several(ss []stretch) bool {
 func sectionsOnLine(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	for _, p := range b.Parts("transformer") {
-		is := slices.ContainsFunc(switchedOn(b), func(st bench.State) bool { return several(sections(b, p, st)) })
+		is := slices.ContainsFunc(inUse(b), func(st bench.State) bool { return several(sections(b, p, st)) })
 		out = append(out, figure.Is(sectionsDef, b.Of(p), is))
 	}
 	return out
@@ -52,7 +52,7 @@ func inPhase(b *bench.Bench) []figure.Figure {
 	for _, p := range b.Parts("transformer") {
 		f := figure.Is(inPhaseDef, b.Of(p), true)
 		var needs []figure.Need
-		for _, st := range switchedOn(b) {
+		for _, st := range inUse(b) {
 			ss := sections(b, p, st)
 			if len(ss) == 0 || !several(ss) {
 				continue
@@ -76,6 +76,13 @@ func inPhase(b *bench.Bench) []figure.Figure {
 		out = append(out, f)
 	}
 	return out
+}
+
+// inUse lists the states of a set in use with every selector in every position:
+// what works against itself in one of them waits for somebody to turn it there.
+func inUse(b *bench.Bench) []bench.State {
+	states, _ := b.Combinations(bench.ClosedState(), true)
+	return states
 }
 
 // sense tells whether the walk enters the section at its marked end.

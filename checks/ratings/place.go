@@ -62,12 +62,28 @@ type ends struct {
 	c            *circuit.Circuit
 	hot, neutral *circuit.Reach // by what stands ahead of the loads
 	live         *circuit.Reach // by anything that conducts, from either line
+	primary      *circuit.Reach // by what stands ahead of the loads, and along primary windings
 }
 
 func newEnds(b *bench.Bench, st bench.State) ends {
 	c := b.Circuit(st)
 	lines := b.Lines()
-	return ends{b, c, c.Reach(lines[:1], bench.Near), c.Reach(lines[1:], bench.Near), c.Reach(lines[:], conducts)}
+	return ends{b, c, c.Reach(lines[:1], bench.Near), c.Reach(lines[1:], bench.Near), c.Reach(lines[:], conducts), c.Reach(lines[:], alongPrimary)}
+}
+
+// alongPrimary is what stands ahead of the loads, and the primary windings of
+// mains transformers: what lies across part of one shorts that part when it fails.
+func alongPrimary(e *circuit.Element) bool {
+	if bench.Near(e) {
+		return true
+	}
+	p := bench.PartOfElement(e)
+	if p == nil || e.Law != circuit.Winding {
+		return false
+	}
+	return slices.ContainsFunc(p.Windings, func(w *part.Winding) bool {
+		return (w.Role == "primary" || w.Role == "auto") && slices.ContainsFunc(w.Order, func(t string) bool { return p.Full(t) == e.A })
+	})
 }
 
 // conducts is anything that conducts in a set that is warm, tubes and what
@@ -87,6 +103,8 @@ func (e ends) between(p *part.Part, t [2]string) place {
 		return place{line: parted, witness: t[:]}
 	case x != "" && y != "":
 		return place{line: true, witness: t[:]}
+	case e.primary.Has(t[0]) && e.primary.Has(t[1]) && !e.c.SameNet(t[0], t[1]):
+		return place{line: true, witness: t[:]} // across part of a primary, or from its tap to the line
 	case e.live.Has(t[0]) && e.live.Has(t[1]):
 		return place{}
 	case e.live.Has(t[0]):

@@ -42,6 +42,13 @@ func TestSelector(t *testing.T) {
 		{"one at a time", nil, "selector-never-shorts SEL", "pass"},
 		{"two taps in a position not in use", []string{"low: [[c, a]]", "low: [[c, a], [c, b]]"}, "selector-never-shorts SEL", "fail"},
 		{"line to line", []string{"low: [[c, a]]", "low: [[c, a], [c, n]]", "- T1.4 -> chassis", "- T1.4 -> chassis\n  - plug.neutral -> SEL.n"}, "selector-never-shorts SEL", "fail"},
+		{"turned round, the tap in use as before", []string{"plug.neutral -> T1.1", "plug.neutral -> T1.2", "SEL.d -> T1.2", "SEL.d -> T1.1"}, "tap-fits-supply T1.primary", "pass"},
+		{"turned round, a position named by volts makes others", []string{"plug.neutral -> T1.1", "plug.neutral -> T1.2", "SEL.d -> T1.2", "SEL.d -> T1.1",
+			"low: [[c, a]], mid: [[c, b]], high: [[c, d]]}, set: high", "110: [[c, a]], 220: [[c, b]], 240: [[c, d]]}, set: 240"}, "tap-fits-supply T1.primary", "caution"},
+		{"positions named by volts, as they should be", []string{"low: [[c, a]], mid: [[c, b]], high: [[c, d]]}, set: high", "110: [[c, a]], 220: [[c, b]], 240: [[c, d]]}, set: 240"}, "tap-fits-supply T1.primary", "pass"},
+		{"leads of taps not in use exchanged", []string{"SEL.a -> T1.A", "SEL.a -> T1.B", "SEL.b -> T1.B", "SEL.b -> T1.A",
+			"low: [[c, a]], mid: [[c, b]], high: [[c, d]]}, set: high", "110: [[c, a]], 220: [[c, b]], 240: [[c, d]]}, set: 240"}, "tap-fits-supply T1.primary", "caution"},
+		{"an old capacitor across part of the primary", []string{"  S1: {kind", "  CX: {kind: capacitor, value: 0.1 µF, body: paper}\n  S1: {kind", "- T1.4 -> chassis", "- T1.4 -> chassis\n  - T1.A -> CX -> T1.B"}, "line-capacitor-class CX", "unproven"},
 		{"nothing to short", nil, "primary-sections-phased T1", ""},
 	})
 }
@@ -77,6 +84,17 @@ func TestSections(t *testing.T) {
 			text := sectionSet(t, c.volts, c.runs, c.dots)
 			expect(t, outcomes(t, text), c.finding, c.want)
 		})
+	}
+}
+
+// Two sections that a selector puts side by side or end to end: what works
+// against itself in the position not in use is found as well.
+func TestSectionsInEveryPosition(t *testing.T) {
+	const runs = "F1.side -> S1 -> T1.1\n  - T1.1 -> SEL.a\n  - T1.2 -> SEL.c\n  - T1.11 -> SEL.b\n  - T1.12 -> SEL.d\n  - plug.neutral -> SEL.n"
+	for want, both := range map[string]string{"pass": "[[a, b], [c, d], [d, n]]", "fail": "[[a, d], [c, b], [b, n]]"} {
+		text := altered(t, sectionSet(t, "230 V", runs, ", dot: 11"),
+			"  S1: {kind", "  SEL: {kind: selector, positions: {120: "+both+", 230: [[b, c], [d, n]]}, set: 230}\n  S1: {kind")
+		expect(t, outcomes(t, text), "primary-sections-phased T1", want)
 	}
 }
 

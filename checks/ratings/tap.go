@@ -19,6 +19,10 @@ var (
 		Name: "supply-over-tap", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
 		Says: "nominal supply over the voltage of the tap or position in use.",
 	}
+	positionOffDef = &figure.Def{
+		Name: "position-off-its-name", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
+		Says: "how far the volts that a selector position makes of the winding lie from those it is named by, as a share of these.",
+	}
 	tapNearerDef = &figure.Def{
 		Name: "tap-nearer-by", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Voltage,
 		Says: "by how much another tap or position lies nearer to the nominal supply.",

@@ -196,6 +196,12 @@ func unpredicted(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Pr
 	}
 	gap := math.Max(0, p.Wide.Low-r.High) / allowance(p.Wide.Low)
 	a.r.Low, a.r.High = gap, gap
+	if !math.IsInf(p.Wide.High, 1) {
+		// What is unknown lies beside what is known: together they are never more than that.
+		a.r.Low = math.Max(gap, math.Max(0, r.Low-p.Wide.High)/allowance(p.Wide.High))
+		a.r.High = math.Max(gap, math.Max(0, r.High-p.Wide.High)/allowance(p.Wide.High))
+	}
+	a.unasked = !(a.r.High > 1)
 	c := b.Circuit(p.State)
 	reached := c.Reach(rd.A, func(e *circuit.Element) bool {
 		return e.Conducts == circuit.Wire || e.Conducts == circuit.Joint || e.Conducts == circuit.Conducting

@@ -63,7 +63,7 @@ func shownBound(rd *sheet.Reading) (float64, bool) {
 		return s.Value.Low, true
 	case rd.HasRange:
 		return rd.Range.Low, true
-	case rd.With != nil && rd.With.HasCeiling:
+	case rd.With != nil && rd.With.HasCeiling && rd.With.Ceiling.Dim == quantity.Resistance:
 		return rd.With.Ceiling.Low, true
 	}
 	return 0, false

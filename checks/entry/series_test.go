@@ -1,0 +1,60 @@
+package entry_test
+
+import (
+	"os"
+	"testing"
+)
+
+// sheetNamed is one of the sound sheets.
+func sheetNamed(t *testing.T, name string) string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/sheets/" + name + ".yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// A cord whose third conductor drops volts brings no ground: it bonds nothing
+// and has no duty among the colors; and a rectifier's plate is a load.
+func TestResistanceCord(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		pairs []string
+		want  map[string]string
+	}{
+		{"as it stands", nil, map[string]string{"live-chassis-on-ground chassis": "no", "colors-of-no-scheme cord": "no", "hot-past-open-switch set": "no"}},
+		{"third conductor a ground, on the chassis", []string{", third: 160 Ω", "", "plug.ground -> S1.3", "plug.ground -> chassis"}, map[string]string{"live-chassis-on-ground chassis": "yes"}},
+		{"the pole ahead of the plates bridged", []string{"  - S1.2 -> V5.plate-1", "  - S1.1 -> S1.2\n  - S1.2 -> V5.plate-1"}, map[string]string{"hot-past-open-switch set": "yes"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := computed(t, edit(t, sheetNamed(t, "millstead-cord-set"), c.pairs...))
+			for k, want := range c.want {
+				if says(got[k]) != want {
+					t.Errorf("%s: %s, want %s %v", k, says(got[k]), want, got[k].Witness)
+				}
+			}
+		})
+	}
+}
+
+// A line conductor on a secondary that floats, and one that comes there by way
+// of what may be plugged into an outlet.
+func TestLineOnFloatingSecondary(t *testing.T) {
+	const f = "called-transformer-but-on-line set"
+	for _, c := range []struct {
+		name  string
+		pairs []string
+		want  string
+	}{
+		{"as it stands", nil, "no"},
+		{"a wire from neutral", []string{"- NT.4 -> chassis", "- NT.4 -> chassis\n  - NT.2 -> NT.6"}, "yes"},
+		{"a motor from the switch", []string{"M1 -> NT.2", "M1 -> NT.6"}, "yes"},
+		{"the outlet's neutral", []string{"NT.2 -> Dose.neutral", "NT.6 -> Dose.neutral"}, "yes"},
+	} {
+		got := computed(t, edit(t, sheetNamed(t, "furkastein-truhe"), c.pairs...))
+		if says(got[f]) != c.want {
+			t.Errorf("%s: %s, want %s", c.name, says(got[f]), c.want)
+		}
+	}
+}

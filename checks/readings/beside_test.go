@@ -1,0 +1,18 @@
+package readings_test
+
+import "testing"
+
+// What is unknown lies beside what is known: together they are never more
+// than the known part alone, and may be less.
+func TestUnknownBesideKnown(t *testing.T) {
+	motor := func(on string) []swap {
+		return append(append(other(onLine, on), edit(acrossLine, "reads", "without: [M1], reads")...), swap{"  - S1.2 -> C1", "  - S1.2 -> M1 -> T1.2\n  - S1.2 -> C1"}, swap{"  C1: {kind", "  M1: {kind: motor}\n  C1: {kind"})
+	}
+	line := func(reads string) string {
+		return "{between: [plug.hot, plug.neutral], switches: closed, reads: " + reads + ", with: dmm}"
+	}
+	runRows(t, "plug-on-resistance plug", []row{
+		{"less than the winding", motor(line("6 Ω")), "pass"},
+		{"more than the winding", motor(line("30 Ω")), "fail"},
+	})
+}
