@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -352,6 +353,23 @@ func (b *Bench) Mains() (nominal float64, limits quantity.Range) {
 		}
 	}
 	return nominal, limits
+}
+
+// StatedVolts is the highest voltage that the sheet states for the supply, as
+// it arrives at the set; without one the upper end of the region's limits.
+func (b *Bench) StatedVolts() float64 {
+	v, ok := part.ValueOf(b.Sheet.Supply().Get("voltage"))
+	if !ok || math.IsInf(v.High, 1) {
+		_, limits := b.Mains()
+		return limits.High
+	}
+	volts := v.High
+	for _, l := range b.Sheet.Upstream {
+		if r, ok := l.Value("ratio"); ok && l.Kind == "autotransformer" {
+			volts *= r.High
+		}
+	}
+	return volts
 }
 
 // SupplyNeed is what would make the volts at the set known where a unit of the

@@ -39,7 +39,8 @@ var Checks = []bench.Check{
 	{Def: varistorLineDef, Compute: varistorLine},
 	{Def: varistorAheadDef, Compute: varistorAhead},
 	{Def: windingOnLineDef, Compute: windingOnLine},
-	bench.Check{Def: windingVoltsDef, Compute: windingVolts}.OnSupply(),
+	bench.Check{Def: windingVoltsDef, Compute: windingVolts(windingVoltsDef, (*bench.Bench).StatedVolts)}.OnSupply(),
+	bench.Check{Def: windingHighestDef, Compute: windingVolts(windingHighestDef, highestVolts)}.OnSupply(),
 	{Def: tappedDef, Compute: tapped},
 	bench.Check{Def: tapRatioDef, Compute: tapRatio}.OnSupply(),
 	bench.Check{Def: tapNearerDef, Compute: tapNearer}.OnSupply(),
@@ -48,6 +49,7 @@ var Checks = []bench.Check{
 	{Def: sectionsDef, Compute: sectionsOnLine},
 	{Def: inPhaseDef, Compute: inPhase},
 	{Def: ironDef, Compute: iron},
-	bench.Check{Def: fluxDef, Compute: flux}.OnSupply(),
+	bench.Check{Def: fluxDef, Compute: flux(fluxDef, (*bench.Bench).StatedVolts)}.OnSupply(),
+	bench.Check{Def: fluxHighestDef, Compute: flux(fluxHighestDef, highestVolts)}.OnSupply(),
 	{Def: outletDef, Compute: outletLoads},
 }

@@ -16,6 +16,10 @@ var (
 	}
 	fluxDef = &figure.Def{
 		Name: "flux-over-nameplate", Room: "ratings", Of: []string{"set"}, Unit: quantity.Number,
+		Says: "volts for each cycle of the supply, at its stated voltage or else its highest, over those of the nameplate.",
+	}
+	fluxHighestDef = &figure.Def{
+		Name: "highest-flux-over-nameplate", Room: "ratings", Of: []string{"set"}, Unit: quantity.Number,
 		Says: "volts for each cycle of the supply at its highest over those of the nameplate.",
 	}
 )
@@ -26,8 +30,13 @@ func iron(b *bench.Bench) []figure.Figure {
 }
 
 // flux takes the worse of what the nameplate and what the windings state, so
-// that leaving one off never makes it better.
-func flux(b *bench.Bench) []figure.Figure {
+// that leaving one off never makes it better; volts picks the voltage of the
+// supply.
+func flux(d *figure.Def, supplyVolts func(*bench.Bench) float64) func(*bench.Bench) []figure.Figure {
+	return func(b *bench.Bench) []figure.Figure { return []figure.Figure{fluxAt(b, d, supplyVolts(b))} }
+}
+
+func fluxAt(b *bench.Bench, d *figure.Def, line float64) figure.Figure {
 	var needs []figure.Need
 	plate := func(key string) quantity.Range {
 		v, ok := b.Sheet.Nameplate(key)
@@ -37,12 +46,11 @@ func flux(b *bench.Bench) []figure.Figure {
 		return v
 	}
 	volts, hertz := plate("voltage"), plate("frequency")
-	_, limits := b.Mains()
 	supply := b.Sheet.Region.Frequency
-	over := limits.High / volts.High
-	trace := []string{fmt.Sprintf("volts: %g V ÷ %g V = %.4g", limits.High, volts.High, over)}
+	over := line / volts.High
+	trace := []string{fmt.Sprintf("volts: %g V ÷ %g V = %.4g", line, volts.High, over)}
 	for _, w := range b.Wired().Primaries {
-		q, lines, need := overWinding(b, w, limits.High)
+		q, lines, need := overWinding(b, w, line)
 		if need != nil {
 			needs = append(needs, *need)
 			continue
@@ -51,10 +59,10 @@ func flux(b *bench.Bench) []figure.Figure {
 		over = math.Max(over, q.High)
 	}
 	if len(needs) > 0 {
-		return []figure.Figure{figure.NotKnown(fluxDef, b.Set(), needs...)}
+		return figure.NotKnown(d, b.Set(), needs...)
 	}
 	x := over * hertz.Low / supply.Low
-	f := figure.Number(fluxDef, b.Set(), quantity.Exact(x, quantity.Number))
+	f := figure.Number(d, b.Set(), quantity.Exact(x, quantity.Number))
 	f.Trace = append(trace, fmt.Sprintf("%.4g × %g Hz ÷ %g Hz = %.4g", over, hertz.Low, supply.Low, x))
-	return []figure.Figure{f}
+	return f
 }

@@ -11,7 +11,9 @@ func TestWindingVoltage(t *testing.T) {
 	const rule = "winding-voltage-fits-supply T1.primary"
 	tryChanges(t, larkfield(t), []change{
 		{"117 V on 127 V is 1.085", nil, rule, "pass"},
-		{"110 V on 127 V is 1.155", stated(", voltage: 110 V"), rule, "fail"},
+		{"110 V at a measured 121 V is 1.10, and may see 127 V", stated(", voltage: 110 V"), rule, "caution"},
+		{"110 V on 127 V is 1.155", append(stated(", voltage: 110 V"), "voltage: 121 V  ", "note: x  "), rule, "fail"},
+		{"109 V at a measured 121 V", stated(", voltage: 109 V"), rule, "fail"},
 		{"a span to 125 V", stated(", voltage: 110 V to 125 V"), rule, "pass"},
 		{"not stated", stated(""), rule, "unproven"},
 		{"just ten per cent", append(stated(", voltage: 120 V"), "voltage: 121 V  ", "voltage: 132 V  "), rule, "pass"},

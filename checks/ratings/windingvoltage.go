@@ -9,29 +9,40 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var windingVoltsDef = &figure.Def{
-	Name: "supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
-	Says: "highest voltage of the supply over the highest that is stated for the winding as connected.",
-}
+var (
+	windingVoltsDef = &figure.Def{
+		Name: "supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
+		Says: "the supply, at its stated voltage or else its highest, over what is stated for the winding as connected.",
+	}
+	windingHighestDef = &figure.Def{
+		Name: "highest-supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
+		Says: "the highest voltage of the supply over what is stated for the winding as connected.",
+	}
+)
 
 // windingVolts compares what the line puts across each primary with what is
-// stated between the terminals that it is on, selectors as set.
-func windingVolts(b *bench.Bench) []figure.Figure {
-	_, limits := b.Mains()
-	var out []figure.Figure
-	for _, w := range b.Wired().Primaries {
-		of := ofWinding(b, w)
-		q, trace, need := overWinding(b, w, limits.High)
-		if need != nil {
-			out = append(out, figure.NotKnown(windingVoltsDef, of, *need))
-			continue
+// stated between the terminals that it is on, selectors as set; volts picks
+// the voltage of the supply.
+func windingVolts(d *figure.Def, volts func(*bench.Bench) float64) func(*bench.Bench) []figure.Figure {
+	return func(b *bench.Bench) []figure.Figure {
+		var out []figure.Figure
+		for _, w := range b.Wired().Primaries {
+			of := ofWinding(b, w)
+			q, trace, need := overWinding(b, w, volts(b))
+			if need != nil {
+				out = append(out, figure.NotKnown(d, of, *need))
+				continue
+			}
+			f := figure.Number(d, of, q)
+			f.Trace = trace
+			out = append(out, f)
 		}
-		f := figure.Number(windingVoltsDef, of, q)
-		f.Trace = trace
-		out = append(out, f)
+		return out
 	}
-	return out
 }
+
+// highestVolts is the upper end of the supply at the set.
+func highestVolts(b *bench.Bench) float64 { _, limits := b.Mains(); return limits.High }
 
 // overWinding is volts over what the winding is made for, in every selector
 // position that it may stand in.
