@@ -19,6 +19,7 @@ type fault struct {
 	branches      []circuit.Branch
 	without       string // a wire that is parted
 	exchange      bool   // the receptacle is wired the wrong way round
+	deaf          bool   // no residual device opens
 	neutralOpen   bool   // a residual device that lives on the neutral is dead
 	to            string // the metal that the mains side touches, or ""
 	from          string // the terminal of the mains side that touches it

@@ -158,7 +158,7 @@ func (m *model) contained(f fault, terminal string, limit float64) (surety, open
 	if err != nil {
 		return maybe, opens{latest: math.Inf(1)}
 	}
-	if r, ok := m.devices.residual(); ok && !(f.neutralOpen && r.kind == "gfci" && r.form != "portable") {
+	if r, ok := m.devices.residual(); ok && !f.deaf && !(f.neutralOpen && r.kind == "gfci" && r.form != "portable") {
 		with, _, err := slow.changed(f, circuit.Branch{A: terminal, B: earth, Z: m.person.z})
 		if err == nil {
 			amps := escaping(with)

@@ -145,7 +145,19 @@ func (r *room) model(s setup) (*model, error) {
 	m.supply()
 	m.set()
 	m.spread()
-	var all []string
+	c := circuit.New(m.es, r.terminals()...)
+	var err error
+	if m.solved, err = c.AC(r.hertz, circuit.AtLow); err != nil {
+		return nil, fmt.Errorf("%s, %s: %w", s.word, s.orientation(), err)
+	}
+	r.models[key] = m
+	return m, nil
+}
+
+// terminals are those that may be asked about, whether anything joins them or
+// not.
+func (r *room) terminals() []string {
+	all := []string{earth, sheet.PlugHot, sheet.PlugNeutral, sheet.PlugGround}
 	for _, t := range r.metals {
 		all = append(all, t.terminal)
 	}
@@ -154,13 +166,7 @@ func (r *room) model(s setup) (*model, error) {
 			all = append(all, p.Full(t))
 		}
 	}
-	c := circuit.New(m.es, append(all, earth, sheet.PlugHot, sheet.PlugNeutral, sheet.PlugGround)...)
-	var err error
-	if m.solved, err = c.AC(r.hertz, circuit.AtLow); err != nil {
-		return nil, fmt.Errorf("%s, %s: %w", s.word, s.orientation(), err)
-	}
-	r.models[key] = m
-	return m, nil
+	return all
 }
 
 // by takes the end of a range that the question asks for: low is the
@@ -280,7 +286,8 @@ func nets(c *circuit.Circuit, r *circuit.Reach) []string {
 }
 
 func (m *model) joint(e circuit.Element, p *part.Part) {
-	r := m.ohm(math.Max(e.R.Low, 0.001), e.R.High)
+	// Where most current is asked, a contact and a fuse have next to none.
+	r := m.ohm(0.001, math.Max(e.R.High, 0.001))
 	if math.IsInf(r, 1) {
 		r = 0.5 // a good fuse of 0.5 A and more reads less
 	}

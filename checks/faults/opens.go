@@ -13,8 +13,9 @@ import (
 // residual is a device that opens on current that does not come back.
 type residual struct {
 	number         int
-	kind           string // gfci or rcd
-	rating         float64
+	kind           string  // gfci or rcd
+	rating         float64 // the upper end of what the sheet says
+	low            float64 // the lower end
 	form           string
 	counts         bool // tested on or after the day of the latest reading, before anything isolates
 	ignores, trips float64
@@ -44,10 +45,13 @@ func devicesOf(b *bench.Bench) devices {
 		case "gfci", "rcd":
 			r := residual{number: l.Number, kind: l.Kind, form: l.Word("form")}
 			if v, ok := l.Value("rating"); ok {
-				r.rating = v.High
+				r.rating, r.low = v.High, v.Low
 			}
 			band, _, ok := handbook.ResidualTrip(l.Kind, r.rating)
 			r.ignores, r.trips = band.Low, band.High
+			if least, _, ok := handbook.ResidualTrip(l.Kind, r.low); ok {
+				r.ignores = least.Low
+			}
 			tested := l.Word("tested")
 			r.counts = ok && !isolated && tested != "" && latest != "" && tested >= latest
 			d.residuals = append(d.residuals, r)
@@ -76,12 +80,13 @@ func (d devices) residual() (residual, bool) {
 type opens struct {
 	device           string
 	earliest, latest float64
+	fuse             bool // device is a fuse of the set
 	known            bool // false: nothing on the sheet says when
 }
 
 // fuse bounds when a fuse of the set opens between two currents in A.
 func (r *room) fuse(name string, low, high float64) opens {
-	o := opens{device: name, latest: math.Inf(1)}
+	o := opens{device: name, fuse: true, latest: math.Inf(1)}
 	p := r.b.Sheet.Part(name)
 	if p == nil {
 		return o

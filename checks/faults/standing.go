@@ -51,7 +51,7 @@ func (r *room) standing(s figure.Subject, number int) figure.Figure {
 		}
 		amps = math.Max(amps, escaping(m.solved))
 	}
-	f := figure.Number(standingDef, s, quantity.Between(0, amps/d.ignores, quantity.Fraction))
+	f := figure.Number(standingDef, s, quantity.Between(0, twoDigits(amps/d.ignores), quantity.Fraction))
 	f.Note = fmt.Sprintf("%s leak with nothing at fault; below %s it must not open", quantity.Format(amps, quantity.Current), quantity.Format(d.ignores, quantity.Current))
 	f.Trace = []string{fmt.Sprintf("%s / %s", quantity.Format(amps, quantity.Current), quantity.Format(d.ignores, quantity.Current))}
 	return f

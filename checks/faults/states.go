@@ -64,3 +64,15 @@ func (s setup) off() bool {
 	}
 	return true
 }
+
+// lampsInHot tells whether every series lamp is in the hot conductor and hot
+// is sure: only a fault to the metal itself is then worth asking with it, all
+// else being less with less supply.
+func (r *room) lampsInHot() bool {
+	for _, l := range r.b.Sheet.Upstream {
+		if l.Kind == "lamp-box" && l.Word("pole") != "hot" {
+			return false
+		}
+	}
+	return r.b.Wired().Orientation == "fixed"
+}

@@ -41,7 +41,10 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 				continue
 			}
 			w, err := compute(r, t)
+			winding, unknown := r.uncoupled()
 			switch {
+			case unknown:
+				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: winding + " voltage", How: "it hangs on the mains side: the volts between its ends"}))
 			case !b.Sheet.HasWiring():
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the wiring"}))
 			case err != nil:
@@ -67,8 +70,24 @@ type worst struct {
 }
 
 func (w worst) range_() quantity.Range {
-	return quantity.Range{Low: math.Min(w.low, w.high), High: w.high, Dim: quantity.Current}
+	high := twoDigits(math.Max(w.high, untold))
+	return quantity.Range{Low: math.Min(w.low, high), High: high, Dim: quantity.Current}
 }
+
+// twoDigits is the next number of two significant digits that is not less. No
+// more is known: insulation and capacitance are placed at one end of what they
+// are spread over, and partly cancel what stands at another.
+func twoDigits(x float64) float64 {
+	if !(x > 0) || math.IsInf(x, 1) {
+		return x
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(x))-1)
+	return quantity.Six(math.Ceil(x/unit*(1-1e-9)) * unit)
+}
+
+// untold is the current in A below which nothing is told apart: a fiftieth of
+// what can be felt.
+const untold = 10e-6
 
 // take counts a case: between low and high, and how it reads.
 func (w *worst) take(low, high float64, note func() (string, []string)) {
@@ -94,6 +113,9 @@ func soundly(off bool) func(*room, metal) (worst, error) {
 			return w, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
 		}
 		for _, s := range setups {
+			if s.limiter && r.lampsInHot() {
+				continue
+			}
 			if s.off() != off && !(len(s.state.Closed) == 0) {
 				continue
 			}
@@ -168,7 +190,7 @@ func oneFault(r *room, t metal) (worst, error) {
 			return w, err
 		}
 		for _, f := range m.faults() {
-			if !m.concerns(f, t) {
+			if !m.concerns(f, t) || m.limiter && f.to == "" && r.lampsInHot() {
 				continue
 			}
 			if err := w.judge(m, f, t); err != nil {

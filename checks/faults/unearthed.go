@@ -31,6 +31,9 @@ func computeGuarded(b *bench.Bench) []figure.Figure {
 		return []figure.Figure{f}
 	}
 	d, ok := r.devices.residual()
+	if ok && d.kind == "rcd" && d.low <= guards && !(d.rating <= guards*(1+1e-9)) {
+		return []figure.Figure{figure.NotKnown(guardedDef, s, figure.Need{What: fmt.Sprintf("upstream %d rating", d.number), How: "read it off the device"})}
+	}
 	if ok && d.trips <= guards*(1+1e-9) {
 		f = figure.Is(guardedDef, s, true)
 		f.Note = d.name() + " is all that opens if the insulation of the primary breaks down"

@@ -3,9 +3,11 @@ package faults
 import (
 	"math"
 
+	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
 )
 
 // winding puts one section of a winding into the circuit: coupled to the
@@ -13,7 +15,7 @@ import (
 func (m *model) winding(e circuit.Element, p *part.Part) {
 	r, read := m.ohms[e.Name]
 	ohm := m.ohm(r.Low, r.High*copperHot)
-	if !read {
+	if !read || m.end == danger {
 		ohm = 0
 	}
 	turns := e.Turns.High
@@ -58,6 +60,9 @@ func (m *model) magnetised(p *part.Part) bool {
 // size is a transformer's VA: its own, the nameplate's, else that of a usual
 // radio. It sets what next to nothing hangs on: magnetising current, leakage.
 func (m *model) size(p *part.Part) float64 {
+	if m.end == danger {
+		return 60
+	}
 	if v, ok := p.Value("power"); ok && v.High > 0 {
 		return v.High
 	}
@@ -65,6 +70,26 @@ func (m *model) size(p *part.Part) float64 {
 		return v.High
 	}
 	return 60
+}
+
+// uncoupled tells whether a winding of unknown volts hangs on the mains side
+// by something that conducts: what it puts on metal is then not known.
+func (r *room) uncoupled() (string, bool) {
+	live := r.b.Circuit(closed).Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Conductors)
+	for _, p := range r.b.Parts("transformer") {
+		for _, w := range p.Windings {
+			_, known := w.Volts()
+			if known && w.Share != nil || w.Role == "primary" {
+				continue
+			}
+			for _, t := range w.Order {
+				if live.Has(p.Full(t)) {
+					return p.Name + "." + w.Name, true
+				}
+			}
+		}
+	}
+	return "", false
 }
 
 // sectionOf is the winding that a section belongs to.
