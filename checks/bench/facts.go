@@ -36,8 +36,11 @@ func (b *Bench) readFacts() map[string]figure.Fact {
 	if b.SupplyNeed() != nil {
 		delete(f, "mains")
 	}
-	if b.wired.Orientation != "fixed" {
+	switch b.wired.Orientation {
+	case "both-ways":
 		f["plug-fits"] = word("both-ways")
+	case "": // what is asked of either is asked
+		delete(f, "plug-fits")
 	}
 	if b.Grounded() {
 		f["plug-ground"] = word("present")

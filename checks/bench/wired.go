@@ -266,37 +266,44 @@ func GroundPath(e *circuit.Element) bool {
 }
 
 // orientation is the product of all separable joints: plug, adaptors and
-// units upstream, the inlet, connectors that carry line. "" where a joint does
-// not say and the dangerous end (both ways) is taken by those who ask.
+// units upstream, the inlet, connectors that carry line. One known to fit both
+// ways decides it; else one that does not say leaves it open ("").
 func (b *Bench) orientation() string {
 	s := b.Sheet
-	if b.System() == "two-line" {
+	if b.System() == "two-line" || s.Plug.Fits == "both-ways" {
 		return "both-ways"
 	}
-	if s.Plug.Fits == "both-ways" {
-		return "both-ways"
-	}
+	var joints []string
 	for _, l := range s.Upstream {
-		switch l.Kind {
-		case "adaptor", "autotransformer":
-			if l.Word("fits") != "one-way" {
-				return "both-ways"
-			}
-		case "isolating-transformer":
-			// Which end of a floating secondary is hot, nobody can say; but for
-			// the set on its own receptacle the plug decides.
+		// Which end of an isolating transformer's floating secondary is hot,
+		// nobody can say; but for the set on its own receptacle the plug decides.
+		if l.Kind == "adaptor" || l.Kind == "autotransformer" {
+			joints = append(joints, l.Word("fits"))
 		}
 	}
-	switch cord := s.Cord(); {
-	case cord.Word("inlet") == "none", cord.Word("inlet") == "iec-60320-c14" && cord.Word("inlet-fits") != "both-ways":
-	case cord.Word("inlet-fits") == "one-way" && cord.Word("inlet") != "iec-60320-c8" && cord.Word("inlet") != "":
+	switch cord := s.Cord(); cord.Word("inlet") {
+	case "none":
+	case "iec-60320-c8":
+		joints = append(joints, "both-ways")
+	case "iec-60320-c14":
+		if cord.Word("inlet-fits") == "both-ways" {
+			joints = append(joints, "both-ways")
+		}
+	case "other":
+		joints = append(joints, cord.Word("inlet-fits"))
 	default:
-		return "both-ways" // an inlet that is not described takes the cord both ways
+		joints = append(joints, "")
 	}
 	for _, p := range b.Parts("connector") {
-		if p.Word("fits") != "one-way" && b.carriesLine(p) {
-			return "both-ways"
+		if b.carriesLine(p) {
+			joints = append(joints, p.Word("fits"))
 		}
+	}
+	switch {
+	case slices.Contains(joints, "both-ways"):
+		return "both-ways"
+	case slices.Contains(joints, ""):
+		return ""
 	}
 	return "fixed"
 }

@@ -89,3 +89,21 @@ func TestProtectiveResistorBehindNeon(t *testing.T) {
 		t.Errorf("with the resistor shorted: %s", f.Range)
 	}
 }
+
+// TestJointThatDoesNotSay: with the fuse and the switch in neutral, a joint
+// that is not described makes nothing of it better.
+func TestJointThatDoesNotSay(t *testing.T) {
+	neutral := []string{hotRun, "  - {run: plug.hot -> T1.1, color: black}\n", switchRun, "", neutralRun, "  - {run: plug.neutral -> F1.end, color: white}\n  - F1.side -> S1 -> T1.2\n", "  - S1.2 -> C1", "  - T1.2 -> C1"}
+	for name, pairs := range map[string][]string{
+		"every joint known": nil,
+		"inlet left out":    {", inlet: none", ""},
+		"adaptor":           {"{kind: variac, earth: through}", "{kind: adaptor, earth: through}"},
+	} {
+		got := computed(t, edit(t, example(t), append(neutral, pairs...)...))
+		for figure, want := range map[string]string{"hot-without-fuse set": "yes", "hot-past-open-switch set": "yes", "switch-behind-fuse set": "no", "neutral-reaches-load set": "no"} {
+			if s := says(got[figure]); s != want {
+				t.Errorf("%s: %s is %s, want %s", name, figure, s, want)
+			}
+		}
+	}
+}

@@ -67,7 +67,7 @@ func sameColor(a, c string) bool {
 
 func schemeFits(b *bench.Bench, schemes []handbook.Scheme, ds []duty) bool {
 	return slices.ContainsFunc(schemes, func(s handbook.Scheme) bool {
-		return fits(s, ds, false) || b.Wired().Orientation != "fixed" && fits(s, ds, true)
+		return fits(s, ds, false) || b.Wired().Orientation == "both-ways" && fits(s, ds, true)
 	})
 }
 

@@ -131,16 +131,22 @@ func fused(b *bench.Bench) (out []string) {
 	return out
 }
 
-// asked are the conductors of which fuse and switch order is asked: hot, or
-// where polarity is not fixed those that hold a fuse (hot if none does).
+// asked are the conductors of which fuse and switch order is asked: hot where
+// polarity is fixed; those that hold a fuse (hot if none does) where it is not;
+// hot and those where a joint does not say.
 func asked(b *bench.Bench) []string {
-	if b.Wired().Orientation == "fixed" {
-		return []string{sheet.PlugHot}
+	hot := []string{sheet.PlugHot}
+	f := fused(b)
+	switch b.Wired().Orientation {
+	case "fixed":
+		return hot
+	case "":
+		return slices.Compact(append(hot, f...))
 	}
-	if f := fused(b); len(f) > 0 {
+	if len(f) > 0 {
 		return f
 	}
-	return []string{sheet.PlugHot}
+	return hot
 }
 
 // positions are the states that a routing question is asked in: base with

@@ -135,7 +135,7 @@ func computeSwitchBehind(b *bench.Bench) figure.Figure {
 		return figure.NotKnown(switchBehind, b.Set(), noSwitch)
 	}
 	lines := asked(b)
-	if b.Wired().Orientation == "fixed" && aheadOfFuse(b, lines[0]).noFuse && len(b.Parts("fuse")) > 0 {
+	if b.Wired().Orientation != "both-ways" && aheadOfFuse(b, lines[0]).noFuse && len(b.Parts("fuse")) > 0 {
 		f := figure.Is(switchBehind, b.Set(), false)
 		f.Note = "the fuse is not in hot, so no switch can follow it there"
 		return f

@@ -14,7 +14,7 @@ var outletTrue = &figure.Def{Name: "outlet-wired-true", Room: "entry", Of: []str
 // contacts is which matters where the plug keeps its polarity; where it does
 // not, each must still be on a conductor of its own.
 func computeOutletTrue(b *bench.Bench) (out []figure.Figure) {
-	fixed := b.Wired().Orientation == "fixed"
+	fixed := b.Wired().Orientation != "both-ways"
 	for _, p := range b.Parts("outlet") {
 		contacts := [2]string{p.Full("hot"), p.Full("neutral")}
 		f := figure.Is(outletTrue, b.Of(p), true)
