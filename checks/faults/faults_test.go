@@ -264,6 +264,16 @@ func TestOneLayer(t *testing.T) {
 	}
 }
 
+// TestFuseOfNoSheet: 500 mA ceramic time-delay stands on no sheet of
+// IEC 60127-2 (5 begins at 1 A), and a short through it still opens it.
+func TestFuseOfNoSheet(t *testing.T) {
+	text := strings.Replace(sheetsOf(t)["brackenhurst-w5.yaml"], "breaking: low, body: glass", "breaking: high, body: ceramic", 1)
+	text = strings.Replace(text, ", plug-fuse: 3 A", "", 1)
+	if f := one(t, read(t, text), "fault-that-stays", "set"); f.Present == nil || *f.Present {
+		t.Errorf("%v %s", f.Missing, f.Note)
+	}
+}
+
 // TestClears: the demo set's faults are opened; without a fuse they are left
 // to the branch device; on a TT supply without a residual device they stay.
 func TestClears(t *testing.T) {

@@ -96,13 +96,43 @@ func (r *room) fuse(name string, low, high float64) opens {
 		return o
 	}
 	standard, speed, body := p.Word("standard"), p.Word("speed"), p.Word("body")
-	slow, _, okSlow := handbook.FuseOpens(standard, speed, body, rating.High, low)
-	quick, _, okQuick := handbook.FuseOpens(standard, speed, body, rating.Low, high)
+	slow, okSlow := opensBy(standard, speed, body, rating.High, low)
+	quick, okQuick := opensBy(standard, speed, body, rating.Low, high)
 	if !okSlow || !okQuick {
 		return o
 	}
-	o.known, o.earliest, o.latest = true, quick.Low, math.Min(slow.High, warming(standard, speed, body, rating.High, low))
+	o.known, o.earliest, o.latest = true, quick.Low, slow.High
 	return o
+}
+
+// opensBy bounds when a fuse opens at a current in A. Of a rating that the
+// sheets for its body leave out, which is made and sold all the same, it takes
+// the wider of what they say of the nearest rating, current in proportion, and
+// of what other bodies of the rating do.
+func opensBy(standard, speed, body string, rating, amps float64) (quantity.Range, bool) {
+	bound := func(body string, of float64) (quantity.Range, bool) {
+		at := amps * of / rating
+		t, _, ok := handbook.FuseOpens(standard, speed, body, of, at)
+		t.High = math.Min(t.High, warming(standard, speed, body, of, at))
+		return t, ok
+	}
+	if t, ok := bound(body, rating); ok {
+		return t, true
+	}
+	other, ok := bound("", rating)
+	if !ok {
+		return other, false
+	}
+	nearest := math.NaN()
+	for _, r := range handbook.FuseSeries(standard) {
+		if _, _, ok := handbook.FuseGates(standard, speed, body, r); ok && !(math.Abs(r-rating) >= math.Abs(nearest-rating)) {
+			nearest = r
+		}
+	}
+	if same, ok := bound(body, nearest); ok {
+		return same.Hull(other), true
+	}
+	return other, false
 }
 
 // warming bounds from a fuse's gates how long it takes beyond the last of

@@ -39,6 +39,9 @@ func (r *room) standing(s figure.Subject, number int) figure.Figure {
 	if !(d.ignores > 0) {
 		return figure.NotKnown(standingDef, s, figure.Need{What: s.Name + " rating", How: "read it off the device"})
 	}
+	if winding, unknown := r.uncoupled(); unknown {
+		return figure.NotKnown(standingDef, s, figure.Need{What: winding + " voltage", How: "it hangs on the mains side: the volts between its ends"})
+	}
 	setups, ok := r.setups(danger)
 	amps := 0.0
 	for _, set := range setups {
