@@ -214,9 +214,10 @@ func (b *Bench) metered(st State) []circuit.Element {
 	return es
 }
 
-// ohmmeter is the circuit that a meter sees: cord to the pins, windings from
-// readings other than without, insulation as leak. The elements stay as they are.
-func (b *Bench) ohmmeter(metered []circuit.Element, without *sheet.Reading, end meterEnd, tight bool) *circuit.Circuit {
+// ohmmeter is what a meter sees: cord to the pins, windings from readings other
+// than without, insulation as leak. The elements given stay as they are, and
+// come back in the same order whatever end is asked for.
+func (b *Bench) ohmmeter(metered []circuit.Element, without *sheet.Reading, end meterEnd, tight bool) []circuit.Element {
 	es := append(make([]circuit.Element, 0, len(metered)+3), metered...)
 	ohms := b.windingOhms(without)
 	for i := range es {
@@ -259,7 +260,7 @@ func (b *Bench) ohmmeter(metered []circuit.Element, without *sheet.Reading, end 
 	for _, t := range []string{sheet.PlugHot, sheet.PlugNeutral, sheet.PlugGround} {
 		es = append(es, circuit.Element{Name: "cord " + t, A: pin(t), B: t, Conducts: circuit.Conducting, R: r})
 	}
-	return circuit.New(es)
+	return es
 }
 
 func (b *Bench) said(p *part.Part, keys ...string) bool {
@@ -342,15 +343,15 @@ func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	plus, minus := probes(rd.A), probes(rd.B)
 	p := Prediction{State: st}
 	seen := b.metered(st)
-	wide := b.ohmmeter(seen, rd, whole, false)
+	wide := circuit.New(b.ohmmeter(seen, rd, whole, false))
 	p.Path = wide.Between(plus, minus)
 	conducts := wide.Reach(plus, Conductors)
 	p.Open = !slices.ContainsFunc(minus, conducts.Has)
-	res, err := wide.Resistance(plus, minus)
+	r, err := wide.Bounds(plus, minus)
 	if err != nil {
 		return p, err
 	}
-	p.Wide = quantity.Range{Low: res.R.Low, High: res.R.High, Dim: quantity.Resistance}
+	p.Wide = quantity.Range{Low: r.Low, High: r.High, Dim: quantity.Resistance}
 	if p.Open {
 		p.Low, p.High = p.Wide, p.Wide
 		return p, nil
@@ -365,11 +366,11 @@ func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	p.Needs = slices.Compact(p.Needs)
 	p.Unknown = math.IsInf(p.Wide.High, 1)
 	for end, to := range map[meterEnd]*quantity.Range{lowEnd: &p.Low, highEnd: &p.High} {
-		r, err := b.ohmmeter(seen, rd, end, true).Resistance(plus, minus)
+		r, err := wide.Revalued(b.ohmmeter(seen, rd, end, true)).Bounds(plus, minus)
 		if err != nil {
 			return p, err
 		}
-		*to = quantity.Range{Low: r.R.Low, High: r.R.High, Dim: quantity.Resistance}
+		*to = quantity.Range{Low: r.Low, High: r.High, Dim: quantity.Resistance}
 	}
 	return p, nil
 }

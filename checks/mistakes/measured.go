@@ -14,6 +14,8 @@ var measured = []Slip{
 	{"reading-without-meter", "Nobody wrote down which meter a reading was taken with.", withoutMeter},
 	{"reading-bad", "One reading came out as it would on a faulty set.", cameOutBad},
 	{"test-too-low", "An insulation test was made with too few volts.", testTooLow},
+	{"leads-not-nulled", "Nobody nulled the leads of a meter that read the bond.", leadsOpen},
+	{"out-of-date", "A meter was calibrated too long ago, or nobody knows when.", outOfDate},
 	{"read-before-rebuild", "The readings are older than the wiring.", readBefore},
 }
 
@@ -190,6 +192,45 @@ func testTooLow(root *strict.Node, s *sheet.Sheet) []Slipped {
 		out = append(out, Slipped{Where: name, Rules: p.rules, Outcome: p.without, Why: p.why,
 			Root: alter(func(list *strict.Node, i int) { list.Items[i].Set("test", strict.TextNode("100 V")) })})
 	})
+	return out
+}
+
+// leadsOpen: what the leads have is then in the reading of the bond, and unknown.
+func leadsOpen(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for _, name := range d.meters(func(rd *sheet.Reading) bool {
+		return d.purpose(rd).rules != nil && slices.Contains(d.purpose(rd).rules, "bond-resistance")
+	}) {
+		out = append(out, d.change(name+".leads", "", Unproven, []string{"leads-accounted"}, "instruments", name, "leads"))
+	}
+	return out
+}
+
+// outOfDate is advice: a meter drifts slowly, and the ohms of this page are coarse.
+func outOfDate(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for _, name := range d.meters(func(*sheet.Reading) bool { return true }) {
+		if root.Get("instruments").Get(name).Get("calibrated") == nil {
+			continue // it is advised already
+		}
+		sl := d.change(name+".calibrated", "2020-01-01", Caution, []string{"instrument-in-date"}, "instruments", name, "calibrated")
+		sl.Why = "when a meter was calibrated is advice"
+		out = append(out, sl)
+	}
+	return out
+}
+
+// meters lists the instruments that some reading of the kind asked was taken with.
+func (d draft) meters(of func(*sheet.Reading) bool) []string {
+	var out []string
+	for _, rd := range d.s.Readings {
+		name := rd.Node.Word("with")
+		if name != "" && of(rd) && !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}
 	return out
 }
 

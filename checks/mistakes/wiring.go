@@ -302,7 +302,7 @@ func leaveOut(root *strict.Node, s *sheet.Sheet) []Slipped {
 		case either(func(p *part.Part) bool { return p.Kind.Name == "capacitor" }):
 			sl.Rules = []string{"capacitance-agrees"}
 		case across(w.A, w.B) || across(w.B, w.A):
-			sl.Rules = slices.Concat(following, []string{"plug-on-resistance", "plug-off-resistance", "capacitance-agrees"})
+			sl.Rules = slices.Concat(following, []string{"plug-on-resistance", "plug-off-resistance", "reading-agrees", "capacitance-agrees"})
 		default:
 			sl.Outcome, sl.Why = Harmless, "no current takes this wire where the selector is set"
 		}
