@@ -23,7 +23,7 @@ func application(stdout, stderr io.Writer) *cli.App {
 		DisableSliceFlagSeparator: true,
 		ExitErrHandler:            func(*cli.Context, error) {}, // run alone ends the program
 		OnUsageError:              wrongUse,
-		Commands:                  []*cli.Command{demoCommand(), startCommand(), checkCommand(), whyCommand(), netlistCommand(), rulebookCommand(), schemaCommand(), helpCommand(), versionCommand()},
+		Commands:                  []*cli.Command{demoCommand(), startCommand(), checkCommand(), whyCommand(), faultsCommand(), netlistCommand(), rulebookCommand(), schemaCommand(), helpCommand(), versionCommand()},
 	}
 	app.Action = func(c *cli.Context) error {
 		if name := c.Args().First(); name != "" {

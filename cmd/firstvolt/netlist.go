@@ -88,8 +88,15 @@ func benchOf(c *cli.Context, path string) (*bench.Bench, error) {
 		return nil, status(exitFault)
 	case s.Bench == nil:
 		return nil, status(exitUsage)
+	case !s.Read.HasWiring():
+		return nil, unwired(path)
 	}
 	return s.Bench, nil
+}
+
+// unwired is the end of a command that needs the wiring.
+func unwired(path string) error {
+	return usage{report.Clean(path) + ": the sheet has no wiring, so that there is no circuit to solve", "write down every wire under wiring"}
 }
 
 // noAnswer is the end of a command that could not compute what it was asked.

@@ -92,14 +92,7 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 		p.first(p.file+": ", "UNREADABLE", fmt.Sprintf(", not judged: %s.", why), "  ")
 		return p.Bytes()
 	}
-	names := []string{"upstream"} // "upstream 3" is a name too
-	for _, part := range s.Read.Parts {
-		names = append(names, part.Name)
-		for _, w := range part.Windings {
-			names = append(names, part.Name+"."+w.Name)
-		}
-	}
-	p.words = NewWords(s.Read.Region.Words, names...)
+	p.words = wordsOf(s)
 	j := s.Judgement
 	p.first(p.file+", "+stage(s)+": ", Verdict(j.Verdict), ". "+notJudged(j), "  ")
 	p.para("", reason(j))
@@ -116,6 +109,18 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 		p.standing(j)
 	}
 	return p.Bytes()
+}
+
+// wordsOf are the words of the set's region, its own names left alone.
+func wordsOf(s *judging.Sheet) Words {
+	names := []string{"upstream"} // "upstream 3" is a name too
+	for _, part := range s.Read.Parts {
+		names = append(names, part.Name)
+		for _, w := range part.Windings {
+			names = append(names, part.Name+"."+w.Name)
+		}
+	}
+	return NewWords(s.Read.Region.Words, names...)
 }
 
 // first prints a paragraph in which one word, the verdict or the outcome,

@@ -1,0 +1,88 @@
+package faults_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"firstvolt/checks/faults"
+	"firstvolt/checks/quantity"
+)
+
+func amps(low, high float64) quantity.Range {
+	return quantity.Range{Low: low, High: high, Dim: quantity.Current}
+}
+
+// TestSays holds the sentences to what a restorer reads.
+func TestSays(t *testing.T) {
+	for _, c := range []struct {
+		c    faults.Case
+		want string
+	}{
+		{faults.Case{Fault: "shorted", Subject: "C1", Latent: "ground open", Touches: "chassis", Before: amps(0.057, 0.057), After: amps(0.057, 0.057), Latest: math.Inf(1)},
+			"If C1 shorts while the ground is open, a person who holds the chassis gets 57 mA; nothing opens"},
+		{faults.Case{Fault: "wire touches chassis", Subject: "F1.end", Latent: "S1 pole 1 stuck open", Touches: "chassis to Tuner", Before: amps(0.01, 0.1), Opens: "F1", Earliest: 0.01, Latest: 0.1, After: amps(0, 0)},
+			"If the wire at F1.end touches the chassis while pole 1 of S1 is stuck open, a person who holds the chassis and Tuner gets 10 mA to 100 mA; F1 opens after 0.01 s to 0.1 s, and nothing is left"},
+		{faults.Case{Fault: "hot and neutral exchanged", Subject: "supply", Touches: "chassis", Before: amps(0, 0.001), Opens: "F1", Latest: math.NaN(), After: amps(0, 0.001)},
+			"If hot and neutral are exchanged at the receptacle, a person who holds the chassis gets 0 A to 1 mA; F1 need not open"},
+		{faults.Case{Fault: "primary shorted from 1 to 2", Subject: "T1", Latent: "residual device dead", Touches: "Knob", Before: amps(0, 0.001), Opens: "F1", Latest: 1, After: amps(0, 0.001)},
+			"If primary of T1 is shorted from 1 to 2 while the residual device is dead, a person who holds Knob gets 0 A to 1 mA; F1 opens within 1 s, and then 0 A to 1 mA"},
+		{faults.Case{Fault: "insulation to chassis leaking", Subject: "T1.1", Touches: "chassis", Before: amps(0, 0)},
+			"If the insulation between T1.1 and the chassis leaks just less than would open anything, a person who holds the chassis gets 0 A; nothing opens"},
+		{faults.Case{Fault: "nothing", Subject: "set", Touches: "chassis", Before: amps(0, 0)},
+			"With nothing at fault, a person who holds the chassis gets 0 A; nothing opens"},
+	} {
+		if got := c.c.Says(); got != c.want {
+			t.Errorf("%s\nwant %s", got, c.want)
+		}
+	}
+}
+
+// TestAmps never prints what nobody feels as a row of noughts, nor a certain
+// current as more than it is.
+func TestAmps(t *testing.T) {
+	for _, c := range []struct {
+		low, high float64
+		want      string
+	}{{0, 0, "0 A"}, {0, 4e-21, "less than 1 µA"}, {1e-15, 2e-3, "0 A to 2 mA"}, {2e-3, 2e-3, "2 mA"}, {1e-3, 0.25, "1 mA to 250 mA"}} {
+		if got := faults.Amps(amps(c.low, c.high)); got != c.want {
+			t.Errorf("%g to %g: %s, want %s", c.low, c.high, got, c.want)
+		}
+	}
+}
+
+// TestEveryCaseIsSaid finds words for every fault of every sheet, and a circuit
+// under the name of each that the first state has.
+func TestEveryCaseIsSaid(t *testing.T) {
+	for _, name := range []string{"larkfield-six-forty.yaml", "veldhoven-grand.yaml"} {
+		b := read(t, sheetsOf(t)[name])
+		cases, err := faults.Table(b)
+		if err != nil || len(cases) < 100 {
+			t.Fatal(name, len(cases), err)
+		}
+		tabled := map[string]bool{}
+		for _, c := range cases {
+			tabled[c.Name()] = true
+			says := c.Says()
+			if !strings.HasPrefix(says, "If ") && c.Fault != "nothing" || strings.Contains(says, "  ") || strings.Contains(says, "Inf") {
+				t.Errorf("%s: %s", name, says)
+			}
+		}
+		names, err := faults.FaultNames(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, n := range names {
+			m, err := faults.MainsWith(b, n)
+			if err != nil {
+				t.Fatal(n, err)
+			}
+			if deck, err := m.Deck("a set"); err != nil || !tabled[n] || !strings.Contains(deck, "* at fault: "+n+"\n") {
+				t.Errorf("%s: %s: %v, in the table %t", name, n, err, tabled[n])
+			}
+		}
+		if _, err := faults.MainsWith(b, "no such thing"); err == nil {
+			t.Error("a fault that is none has a circuit")
+		}
+	}
+}

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+
+	"github.com/urfave/cli/v2"
+
+	"firstvolt/checks/faults"
+	"firstvolt/cmd/firstvolt/internal/judging"
+	"firstvolt/cmd/firstvolt/internal/report"
+)
+
+func faultsCommand() *cli.Command {
+	return &cli.Command{
+		Name: "faults", ArgsUsage: "SHEET", Usage: "every single fault: what a person would feel, what opens, and when",
+		Description: "Worst first. It states what would be, and is no verdict: firstvolt check judges. The latent layer, a second fault that nobody noticed before, is printed and never judged.\n\nExit status: 0 computed; 3 unreadable, not to be computed, or wrong use; 70 a fault of this program.",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "format", Value: "text", Usage: "`FORMAT`: text or json; json has every case"},
+			&cli.BoolFlag{Name: "all", Usage: "print every case, in every position of switches, joints and lamp"},
+			colorFlag(),
+		},
+		Action: faultTable,
+	}
+}
+
+func faultTable(c *cli.Context) error {
+	format, err := oneOf(c, "format", "text", "json")
+	if err != nil {
+		return err
+	}
+	color, err := oneOf(c, "color", "auto", "always", "never")
+	if err != nil {
+		return err
+	}
+	if c.Args().Len() != 1 {
+		return usage{"faults needs one sheet", "firstvolt faults SHEET"}
+	}
+	book, err := loadBook(c)
+	if err != nil {
+		return err
+	}
+	path := c.Args().First()
+	// Judged, for the cautions that fit the set.
+	s := judging.File(book, path, "")
+	io.WriteString(c.App.ErrWriter, problemLines(s))
+	switch {
+	case len(s.Faults) > 0:
+		return status(exitFault)
+	case !s.Judged():
+		return status(exitUsage)
+	case !s.Read.HasWiring():
+		return unwired(path)
+	}
+	cases, err := faults.Table(s.Bench)
+	if err != nil {
+		return noAnswer(path, err)
+	}
+	var out bytes.Buffer
+	if format == "json" {
+		if err := (report.Cases{}).JSON(&out, version(), s, cases); err != nil {
+			return err
+		}
+	} else {
+		out.Write(report.Cases{Painter: report.NewPainter(c.App.Writer, color), All: c.Bool("all")}.Sheet(s, cases))
+	}
+	if _, err := c.App.Writer.Write(out.Bytes()); err != nil {
+		return fmt.Errorf("the cases could not be written: %w", err)
+	}
+	return nil
+}

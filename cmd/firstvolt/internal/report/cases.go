@@ -1,0 +1,215 @@
+package report
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"firstvolt/checks/faults"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/quantity"
+	"firstvolt/cmd/firstvolt/internal/judging"
+)
+
+// Cases prints what a person would feel with each fault of a set.
+type Cases struct {
+	Painter Painter
+	All     bool // every case, in every position
+}
+
+// effects are the words for what a current does, worst first.
+var effects = []string{handbook.CanKill, handbook.CannotLetGo, faults.Contained, handbook.Felt, handbook.NotFelt}
+
+// group is the worst of the cases that differ only in how switches, joints and
+// lamp stand.
+type group struct {
+	faults.Case
+	more int // of them besides the worst
+}
+
+// Sheet prints the cases of one judged sheet, which stand worst first: without
+// All each fault in its worst position, the faults that are felt or opened,
+// then for each latent fault the worst that it can do together with another.
+func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
+	p := &page{Painter: t.Painter, file: Clean(s.File), words: wordsOf(s)}
+	if len(cases) == 0 {
+		p.para("", p.file+": no metal of this set is within reach of a hand on the bench, so that no fault puts current through a person who touches it.")
+		p.standing(s.Judgement)
+		return p.Bytes()
+	}
+	var judged, layer []faults.Case
+	for _, c := range cases {
+		if c.Latent == "" {
+			judged = append(judged, c)
+		} else {
+			layer = append(layer, c)
+		}
+	}
+	p.first(p.file+": with one fault at most, the worst is ", strings.ToUpper(judged[0].Effect), ". "+tally(judged), "  ")
+	p.para("", "With one more fault that nobody noticed before, which is not judged: "+tally(layer))
+	p.para("", "Currents are rms, through a person; the first of two is certain, the second may be. Direct current, which a rectifier can bring to metal, is not among them.")
+	if t.All {
+		for _, c := range cases {
+			p.one(group{Case: c})
+		}
+		p.standing(s.Judgement)
+		return p.Bytes()
+	}
+	quiet := 0
+	for i, g := range grouped(judged, func(c faults.Case) string { return c.Fault + "|" + c.Subject + "|" + c.Touches }) {
+		if i > 0 && g.Effect == handbook.NotFelt {
+			quiet++
+			continue
+		}
+		p.one(g)
+	}
+	if quiet > 0 {
+		p.line("")
+		p.para("", fmt.Sprintf("%s of which nothing is felt: --all prints them.", count(quiet, "more fault")))
+	}
+	for _, g := range grouped(layer, func(c faults.Case) string { return c.Latent }) {
+		if g.Effect != handbook.NotFelt {
+			p.one(g)
+		}
+	}
+	p.standing(s.Judgement)
+	return p.Bytes()
+}
+
+// tally counts cases by their effect.
+func tally(cases []faults.Case) string {
+	var parts []string
+	for _, e := range effects {
+		n := 0
+		for _, c := range cases {
+			if c.Effect == e {
+				n++
+			}
+		}
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, e))
+		}
+	}
+	if len(parts) == 0 {
+		return "no case."
+	}
+	return count(len(cases), "case") + ": " + strings.Join(parts, ", ") + "."
+}
+
+// grouped keeps of the cases with one key the first, which is the worst.
+func grouped(cases []faults.Case, key func(faults.Case) string) []group {
+	var out []group
+	at := map[string]int{}
+	for _, c := range cases {
+		k := key(c)
+		if i, known := at[k]; known {
+			out[i].more++
+			continue
+		}
+		at[k] = len(out)
+		out = append(out, group{Case: c})
+	}
+	return out
+}
+
+// one prints a case.
+func (p *page) one(g group) {
+	p.line("")
+	about := ": " + g.Name()
+	if g.Latent != "" {
+		about = ", latent layer: " + g.Latent + ", and " + g.Name()
+	}
+	p.first("", strings.ToUpper(g.Effect), p.words.Say(about), "  ")
+	p.para("    ", p.words.sentence(g.Says()))
+	p.item("Before", faults.Amps(g.Before))
+	p.item("Opens", p.words.Say(g.opens()))
+	p.item("After", faults.Amps(g.After))
+	where := []string{"receptacle " + g.Orientation, "without series lamp"}
+	if g.Limiter {
+		where[1] = "with the series lamp"
+	}
+	if g.Switches != "" {
+		where = append([]string{g.Switches}, where...)
+	}
+	text := p.words.Say(strings.Join(where, ", "))
+	if g.more > 0 && g.Latent == "" {
+		text += fmt.Sprintf("; no worse in %s", count(g.more, "other position"))
+	} else if g.more > 0 {
+		text += fmt.Sprintf("; no worse in %s with this latent fault", count(g.more, "other case"))
+	}
+	p.item("When", text)
+}
+
+// opens is what opens, earliest and latest.
+func (g group) opens() string {
+	switch {
+	case g.Opens == "":
+		return "nothing"
+	case !(g.Latest <= math.MaxFloat64):
+		return g.Opens + ", maybe never"
+	}
+	when := func(s float64) string { return quantity.Format(quantity.Six(s), quantity.Time) }
+	return fmt.Sprintf("%s, earliest %s, latest %s", g.Opens, when(g.Earliest), when(g.Latest))
+}
+
+// The machine output of the cases.
+type (
+	casesDocument struct {
+		Firstvolt string    `json:"firstvolt"`
+		Sheet     string    `json:"sheet"`
+		Digest    string    `json:"digest"`
+		Cases     []oneCase `json:"cases"`
+		Cautions  []caution `json:"cautions"`
+		Owed      standing  `json:"owed"`
+		Deferral  standing  `json:"deferral"`
+	}
+	oneCase struct {
+		Fault       string   `json:"fault"`
+		Subject     string   `json:"subject"`
+		Orientation string   `json:"orientation"`
+		Switches    string   `json:"switches"`
+		Latent      string   `json:"latent"` // empty: none
+		Limiter     bool     `json:"limiter"`
+		Touches     string   `json:"touches"`
+		Before      amperes  `json:"before"`
+		Opens       *opening `json:"opens"` // null: nothing
+		After       amperes  `json:"after"`
+		Effect      string   `json:"effect"`
+		Says        string   `json:"says"`
+	}
+	amperes struct {
+		Low  float64 `json:"low"`
+		High float64 `json:"high"`
+	}
+	opening struct {
+		What     string   `json:"what"`
+		Earliest float64  `json:"earliest"` // s
+		Latest   *float64 `json:"latest"`   // s; null: maybe never
+	}
+)
+
+// JSON writes every case of a judged sheet as one object.
+func (Cases) JSON(w io.Writer, version string, s *judging.Sheet, cases []faults.Case) error {
+	m := machine(s)
+	doc := casesDocument{Firstvolt: version, Sheet: s.File, Digest: s.Digest, Cases: []oneCase{}, Cautions: m.Cautions, Owed: m.Owed, Deferral: m.Deferral}
+	for _, c := range cases {
+		one := oneCase{
+			Fault: c.Fault, Subject: c.Subject, Orientation: c.Orientation, Switches: c.Switches, Latent: c.Latent,
+			Limiter: c.Limiter, Touches: c.Touches, Effect: c.Effect, Says: c.Says(),
+			Before: amperes{c.Before.Low, c.Before.High}, After: amperes{c.After.Low, c.After.High},
+		}
+		if c.Opens != "" {
+			one.Opens = &opening{What: c.Opens, Earliest: c.Earliest}
+			if c.Latest <= math.MaxFloat64 {
+				one.Opens.Latest = &c.Latest
+			}
+		}
+		doc.Cases = append(doc.Cases, one)
+	}
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(doc)
+}
