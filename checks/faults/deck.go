@@ -8,6 +8,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
+	"firstvolt/checks/handbook"
 	"firstvolt/checks/quantity"
 )
 
@@ -137,11 +138,21 @@ func (m *Mains) Deck(title string) (string, error) {
 		"volts and amperes are rms; every value is at the end that endangers a person most",
 		"the volts printed are against net 0, which is another net in each part that nothing joins to the rest",
 		"rectifiers and what strikes are left out",
+		personLine(),
 	} {
 		out.WriteString("* " + clean(line) + "\n")
 	}
 	out.WriteString(rest)
 	return out.String(), nil
+}
+
+// personLine says how to put a person into the deck.
+func personLine() string {
+	n, ok := handbook.BodyNetwork("unweighted")
+	if !ok {
+		return "a person is left out"
+	}
+	return fmt.Sprintf("a person between nets A and B, up to 10 mA: rskin A p %g, cskin A p %g, rbody p B %g", n.Skin, n.Across, n.Body)
 }
 
 // clean keeps a name from ending a comment.

@@ -169,7 +169,7 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 	switch {
 	case held == sure && h.amps > limit("one-fault"):
 		c.Effect = Contained
-	case held != sure:
+	case !(c.Latest <= math.MaxFloat64):
 		c.After.High = math.Max(c.After.High, h.amps) // it may stay
 	}
 	return c, nil

@@ -152,6 +152,62 @@ func compare(t *testing.T, m *faults.Mains, deck string) {
 	}
 }
 
+// The current through a person in the table, against ngspice on the deck with
+// the person put in as its own comment says.
+func TestPersonAgainstSpice(t *testing.T) {
+	s := judging.Read("../../testdata/sheets/larkfield-six-forty.yaml")
+	if s.Bench == nil {
+		t.Fatal(s.Problems)
+	}
+	cases, err := faults.Table(s.Bench)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, fault := range []string{"nothing at fault", "ground open", "neutral open", "plug.ground – chassis wire parted"} {
+		i := slices.IndexFunc(cases, func(c faults.Case) bool {
+			return c.Name() == fault && c.Latent == "" && !c.Limiter && c.Switches == "S1 closed" && c.Orientation == "as wired" && c.Touches == "chassis"
+		})
+		if i < 0 {
+			t.Fatal("no case", fault)
+		}
+		want := cases[i].Before.High
+		if !(want < 10e-3) {
+			t.Fatalf("%s: %g A is beyond the network", fault, want)
+		}
+		m, err := faults.MainsWith(s.Bench, strings.TrimPrefix(fault, "nothing at fault"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		deck, err := m.Deck("a set")
+		if err != nil {
+			t.Fatal(err)
+		}
+		line := deck[strings.Index(deck, "rskin A p"):]
+		line, _, _ = strings.Cut(line, "\n")
+		nodes, terminals := nodesOf(deck)
+		at := func(terminal string) string {
+			k := slices.IndexFunc(terminals, func(all []string) bool { return slices.Contains(all, terminal) })
+			if k < 0 {
+				t.Fatalf("no net of %s", terminal)
+			}
+			return nodes[k]
+		}
+		person := strings.NewReplacer(", ", "\n", " A ", " "+at("chassis")+" ", " B ", " "+at("the earth")+" ").Replace(line)
+		deck = strings.Replace(deck, ".options", person+"\n.options", 1)
+		deck = strings.Replace(deck, "\nrun\n", "\nrun\nprint v(p)\n", 1)
+		volts := simulated(t, deck)
+		_, ohms, _ := strings.Cut(line, " B ")
+		body, err := strconv.ParseFloat(ohms, 64)
+		if err != nil || !(body > 0) {
+			t.Fatal(line, err)
+		}
+		across := volts["p"] - volts[at("the earth")] // of net 0 there is none: 0
+		if got := cmplx.Abs(across) / body; !(math.Abs(got-want) <= 1e-6*want+1e-12) {
+			t.Errorf("%s: %g A, ngspice %g A", fault, want, got)
+		}
+	}
+}
+
 // A fault is found however its dashes and capitals are typed.
 func TestFaultNamed(t *testing.T) {
 	names := []string{"C1 shorted", "C1 open", "plug.hot – F1.1 wire parted"}
