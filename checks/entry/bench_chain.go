@@ -10,6 +10,7 @@ import (
 // what limits, isolates and guards the first voltage. They belong to the room
 // firstpower; what the set itself does with that voltage is not asked here.
 var BenchChecks = []bench.Check{
+	{Def: supplyEarth, Compute: computeSupplyEarth},
 	{Def: benchLimiter, Compute: computeBenchLimiter},
 	{Def: benchLampInHot, Compute: computeBenchLampInHot},
 	{Def: benchHotIsSure, Compute: computeBenchHotIsSure},

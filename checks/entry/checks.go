@@ -28,6 +28,7 @@ var Checks = []bench.Check{
 	{Def: hotJoins, Compute: joins(hotJoins, sheet.PlugHot)},
 	{Def: neutralJoins, Compute: joins(neutralJoins, sheet.PlugNeutral)},
 	{Def: deadShort, Compute: setOnly(computeDeadShort)},
+	{Def: windingShorted, Compute: setOnly(computeWindingShorted)},
 	{Def: loadAcross, Compute: setOnly(computeLoadAcross)},
 	{Def: colorsMixed, Compute: computeColorsMixed},
 	{Def: colorsForeign, Compute: computeColorsForeign},

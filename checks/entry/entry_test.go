@@ -87,7 +87,7 @@ func TestRouting(t *testing.T) {
 		"ground-touches-other chassis": "no", "ground-fastened-alone chassis": "yes", "ground-wire-longest chassis": "yes",
 		"hot-joins-metal chassis": "no", "neutral-joins-metal chassis": "no", "dead-short set": "no", "load-across-line set": "yes",
 		"end-contact-on-cord-side F1": "yes", "colors-of-no-scheme cord": "no", "colors-of-another-region cord": "no",
-		"called-transformer-but-on-line set": "no", "joint-fits-both-ways set": "no",
+		"winding-shorted set": "no", "called-transformer-but-on-line set": "no", "joint-fits-both-ways set": "no",
 	}
 	europe := []string{"north-america", "europe", "nema-5-15", "cee-7-7"}
 	doublePole := []string{"S1: {kind: switch, poles: 1", "S1: {kind: switch, poles: 2", switchRun, "  - F1.side -> S1.1\n  - S1.2 -> T1.1\n", neutralRun, "  - plug.neutral -> S1.3\n  - S1.4 -> T1.2\n"}
@@ -116,11 +116,13 @@ func TestRouting(t *testing.T) {
 		{"hot on chassis behind the switch", []string{groundRun, groundRun + "  - T1.1 -> chassis\n"},
 			map[string]string{"hot-joins-metal chassis": "yes", "neutral-joins-metal chassis": "yes", "dead-short set": "yes", "called-transformer-but-on-line set": "yes"}},
 		{"switch shorts the line", []string{switchRun, "  - F1.side -> S1 -> T1.1\n  - S1.2 -> plug.neutral\n"},
-			map[string]string{"dead-short set": "yes", "load-across-line set": "", "end-contact-on-cord-side F1": "", "colors-of-no-scheme cord": "", "colors-of-another-region cord": ""}},
+			map[string]string{"dead-short set": "yes", "winding-shorted set": "yes", "load-across-line set": "", "end-contact-on-cord-side F1": "", "colors-of-no-scheme cord": "", "colors-of-another-region cord": ""}},
 		{"bleeder behind fuse and switch", []string{"  T1:\n", "  R1: {kind: resistor, value: 470 kΩ}\n  T1:\n", switchRun, switchRun + "  - S1.2 -> R1 -> plug.neutral\n"},
 			map[string]string{"colors-of-no-scheme cord": "unknown", "colors-of-another-region cord": "unknown"}},
 		{"bleeder behind the fuse, reversible plug", append(append([]string{}, europe...), "  T1:\n", "  R1: {kind: resistor, value: 470 kΩ}\n  T1:\n", switchRun, switchRun+"  - S1.2 -> R1 -> T1.2\n"),
 			map[string]string{"line-conductors-opened set": "1", "line-conductors-fused set": "1", "joint-fits-both-ways set": "yes", "hot-past-open-switch set": "", "neutral-reaches-load set": "", "colors-of-another-region cord": "yes"}},
+		{"heater winding shorted by a wire", []string{groundRun, groundRun + "  - T1.8 -> T1.9\n"}, map[string]string{"winding-shorted set": "yes"}},
+		{"half of the plate winding shorted through a tie", []string{groundRun, groundRun + "  - T1.3 -> J9 -> T1.4\n", "  T1:\n", "  J9: {kind: tie}\n  T1:\n"}, map[string]string{"winding-shorted set": "yes"}},
 		{"plate winding on the line", []string{switchRun, "  - F1.side -> S1 -> T1.3\n", neutralRun, "  - {run: plug.neutral -> T1.5, color: white}\n"},
 			map[string]string{"load-across-line set": "no", "hot-joins-metal chassis": "yes", "neutral-joins-metal chassis": "yes", "called-transformer-but-on-line set": "yes"}},
 		{"neutral wire missing", []string{neutralRun, ""},
