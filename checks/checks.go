@@ -6,14 +6,13 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/entry"
-	"firstvolt/checks/faults"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/ratings"
 	"firstvolt/checks/readings"
 )
 
 // all are the checks of every room, in the order of the rooms.
-var all = slices.Concat(entry.Checks, entry.BenchChecks, ratings.Checks, readings.Checks, faults.Checks)
+var all = slices.Concat(entry.Checks, entry.BenchChecks, ratings.Checks, readings.Checks)
 
 // Catalogue lists the definition of every figure that is computed.
 func Catalogue() []figure.Def {
@@ -24,15 +23,15 @@ func Catalogue() []figure.Def {
 	return out
 }
 
-// Run computes every figure of the set. Broken are internal faults; the
+// Run computes every figure of the set. Faults are internal faults; the
 // figures they cost are there, as missing.
-func Run(b *bench.Bench) (figures []figure.Figure, broken []string) {
+func Run(b *bench.Bench) (figures []figure.Figure, faults []string) {
 	for _, c := range all {
 		fs, fault := c.Run(b)
 		figures = append(figures, fs...)
 		if fault != "" {
-			broken = append(broken, fault)
+			faults = append(faults, fault)
 		}
 	}
-	return figures, broken
+	return figures, faults
 }

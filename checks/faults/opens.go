@@ -6,7 +6,6 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/handbook"
-	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
 
@@ -173,23 +172,6 @@ func (r *room) carries(name string) float64 {
 		}
 	}
 	return math.Inf(1)
-}
-
-// breaks tells whether a fuse certainly interrupts so many amperes.
-func breaks(p *part.Part, amps, volts float64) bool {
-	if v, ok := p.Value("breaking"); ok {
-		return amps <= v.Low
-	}
-	class := p.Word("breaking")
-	if class == "" {
-		class = p.Word("body")
-	}
-	rating, ok := p.Value("rating")
-	if !ok {
-		return false
-	}
-	most, _, ok := handbook.BreakingCapacity(p.Word("standard"), class, rating.High, volts)
-	return ok && amps <= most
 }
 
 // name of a residual device for a finding.
