@@ -287,7 +287,7 @@ func leaveOut(root *strict.Node, s *sheet.Sheet) []Slipped {
 			case len(p.Windings) > 0:
 				sl.Outcome, sl.Why = Harmless, "no rule asks for a screen between windings; without it the set is as one that has none"
 			default:
-				sl.Outcome, sl.Why, sl.Rules = Caution, "an outlet may have no ground contact and a filter no metal case", []string{"accessible-parts-bonded"}
+				sl.Outcome, sl.Why, sl.Rules = Unproven, "an outlet may have no ground contact and a motor no metal frame, but the sheet does not say so", []string{"accessible-parts-bonded"}
 			}
 		case either(d.works):
 			sl.Outcome, sl.Why, sl.Rules = NotJudged, atTheRail, anything
