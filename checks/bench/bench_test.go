@@ -15,7 +15,13 @@ import (
 // replaced; each first must stand there.
 func larkfield(t *testing.T, pairs ...string) *Bench {
 	t.Helper()
-	data, err := os.ReadFile("../../testdata/sheets/larkfield-six-forty.yaml")
+	return altered(t, "larkfield-six-forty", pairs...)
+}
+
+// altered is the same of any sound sheet.
+func altered(t *testing.T, name string, pairs ...string) *Bench {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/sheets/" + name + ".yaml")
 	if err != nil {
 		t.Fatal(err)
 	}

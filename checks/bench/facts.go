@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
-	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
@@ -120,118 +118,4 @@ func (b *Bench) readSubjects() []figure.Subject {
 		}
 	}
 	return out
-}
-
-// role is the part that a part plays as wired, where rules depend on it:
-// capacitors, and the resistors and bodies that touch line.
-func (b *Bench) role(p *part.Part) string {
-	switch p.Kind.Name {
-	case "capacitor", "electrolytic", "varistor", "neon", "arrester":
-		return b.bridgeRole(p)
-	case "fuse", "switch":
-		if b.onMains(p) {
-			return "mains"
-		}
-		return "inside"
-	}
-	return ""
-}
-
-// onMains tells whether a line conductor reaches the part before any load,
-// with every switch closed and in some selector position: a fuse or switch of
-// the mains entry.
-func (b *Bench) onMains(p *part.Part) bool {
-	states, _ := b.Combinations(ClosedState(), true)
-	for _, st := range states {
-		r := b.Circuit(st).Reach(b.linesOf(), Near)
-		for _, t := range p.Terminals() {
-			if r.Has(p.Full(t)) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// Side is what one end of a part hangs on.
-type Side struct {
-	Line      bool // a line conductor, or chassis or rail that is one
-	Chassis   bool // the chassis, not being a line conductor
-	Touchable bool // a touchable body or an unbonded touchable chassis
-	Ground    bool // the protective conductor
-}
-
-// SideOf tells what terminal hangs on through anything that conducts, in the
-// set switched on: lines, chassis, touchable parts.
-func (b *Bench) SideOf(terminal string) Side {
-	states, _ := b.Combinations(ClosedState(), true)
-	var s Side
-	for _, st := range states {
-		r := b.Circuit(st).Reach([]string{terminal}, func(e *circuit.Element) bool {
-			return Conductors(e) && !ProtectiveResistor(e)
-		})
-		if r.Has(sheet.PlugHot) || r.Has(sheet.PlugNeutral) {
-			s.Line = true
-		}
-		if r.Has(sheet.PlugGround) {
-			s.Ground = true
-		}
-		if r.Has(sheet.Chassis) {
-			s.Chassis = true
-		}
-		for _, body := range b.Parts("body") {
-			if body.Word("reach") != "enclosed" && r.Has(body.Name) {
-				s.Touchable = true
-			}
-		}
-	}
-	if s.Line {
-		s.Chassis = false
-	}
-	return s
-}
-
-// bridgeRole tells what a capacitor or the like bridges: line (between line
-// conductors), chassis (line to a bonded chassis), accessible (line to a
-// touchable part that is not bonded), contact (across a switch or between
-// points of one line conductor), or inside (neither end on line).
-func (b *Bench) bridgeRole(p *part.Part) string {
-	t := p.Terminals()
-	if len(t) < 2 || !b.Sheet.HasWiring() {
-		return ""
-	}
-	x, y := b.SideOf(p.Full(t[0])), b.SideOf(p.Full(t[1]))
-	if !x.Line && !y.Line {
-		return "inside"
-	}
-	if x.Line && y.Line {
-		return b.lineRole(p)
-	}
-	far := y
-	if y.Line {
-		far = x
-	}
-	bonded := b.wired.Bonded == "yes"
-	switch {
-	case (far.Chassis || far.Ground) && bonded:
-		return "chassis"
-	case far.Touchable || far.Chassis && b.facts["chassis-reach"].Word != "enclosed":
-		return "accessible"
-	case far.Chassis:
-		return "accessible" // an unbonded chassis that only a screwdriver reaches is still metal
-	}
-	return "series" // from line to a node that nothing else holds: one of two in series
-}
-
-// lineRole tells a capacitor across the line from one across a contact: with
-// the windings and other loads taken away, its two ends hang on different
-// line conductors or on one.
-func (b *Bench) lineRole(p *part.Part) string {
-	c := b.Circuit(ClosedState())
-	t := p.Terminals()
-	one := c.Reach([]string{p.Full(t[0])}, Contacts)
-	if one.Has(p.Full(t[1])) {
-		return "contact"
-	}
-	return "line"
 }

@@ -61,6 +61,12 @@ func Conductors(e *circuit.Element) bool {
 	return false
 }
 
+// Warm lets everything through that conducts in a set that is warm, tubes and
+// what strikes too, but a protective impedance.
+func Warm(e *circuit.Element) bool {
+	return (Conductors(e) || e.Law == circuit.ColdTube || e.Law == circuit.Striking) && !ProtectiveResistor(e)
+}
+
 // Contacts lets wire and contacts through, no load.
 func Contacts(e *circuit.Element) bool {
 	return e.Conducts == circuit.Wire || e.Conducts == circuit.Joint
@@ -72,21 +78,22 @@ func Contacts(e *circuit.Element) bool {
 const small = 1e3
 
 // Near lets through what stands between the cord and the loads of a set: wire,
-// contacts, fuses, filters, chokes, inrush limiters, small resistors. Windings,
-// heaters, lamps and rectifiers are loads.
+// contacts, fuses, filters, chokes, inrush limiters, small resistors, a cord
+// that resists. Windings, heaters, lamps and rectifiers are loads.
 func Near(e *circuit.Element) bool {
 	if Contacts(e) {
 		return true
 	}
 	p := PartOfElement(e)
-	if p == nil || e.Conducts != circuit.Conducting {
+	switch {
+	case e.Conducts != circuit.Conducting:
 		return false
+	case p == nil || p.Kind.Name == "resistor": // without a part: the cord's third conductor
+		return e.R.High <= small
 	}
 	switch p.Kind.Name {
 	case "filter", "choke", "thermistor":
 		return true
-	case "resistor":
-		return e.R.High <= small
 	}
 	return false
 }

@@ -110,10 +110,33 @@ func TestRoles(t *testing.T) {
 		{"in the secondary", wired("T1.6 -> C2 -> T1.7"), "inside"},
 		{"heater to chassis", wired("T1.8 -> C2 -> chassis"), "inside"},
 		{"line to line, the chassis being one", wired("T1.1 -> C2 -> chassis\n  - T1.2 -> chassis", unbonded, ""), "line"},
+		{"across the fuse", wired("F1.end -> C2 -> F1.side"), "contact"},
+		{"ahead of fuse and switch", wired("plug.hot -> C2 -> plug.neutral"), "line"},
+		{"both ends on one point of the line", wired("T1.1 -> C2 -> S1.2"), "inside"},
 	} {
 		s, ok := larkfield(t, c.pairs...).Subject("capacitor", "C2")
 		if !ok || s.Role != c.want {
 			t.Errorf("%s: %q, want %q", c.name, s.Role, c.want)
+		}
+	}
+	// In a series string everything hangs on the line by something that conducts;
+	// a capacitor is across the line only if it joins the two conductors.
+	for _, c := range []struct{ name, run, want string }{
+		{"hot behind the switch to the chassis", "S1.2 -> C2 -> chassis", "line"},
+		{"ahead of the fuse to the chassis", "plug.hot -> C2 -> chassis", "line"},
+		{"plug to plug", "plug.hot -> C2 -> plug.neutral", "line"},
+		{"across the switch", "S1.1 -> C2 -> S1.2", "contact"},
+		{"across a heater", "V2.h1 -> C2 -> V2.h2", "inside"},
+		{"a heater in the string to the chassis", "V1.h2 -> C2 -> chassis", "inside"},
+		{"from line to a heater in the string", "S1.2 -> C2 -> V1.h2", "inside"},
+		{"in the rail", "V5.cathode -> C2 -> chassis", "inside"},
+		{"the end of the cord's resistance to the chassis", "S1.4 -> C2 -> chassis", "line"},
+		{"to an aerial terminal", "S1.2 -> C2 -> A1", "accessible"},
+	} {
+		b := altered(t, "millstead-cord-set", "  C1: {kind", "  A1: {kind: body}\n  C2: {kind: capacitor, value: 10 nF}\n  C1: {kind",
+			"  - V5.cathode -> C1 -> chassis", "  - V5.cathode -> C1 -> chassis\n  - A1 -> V4.grid\n  - "+c.run)
+		if s, ok := b.Subject("capacitor", "C2"); !ok || s.Role != c.want {
+			t.Errorf("series string, %s: %q, want %q", c.name, s.Role, c.want)
 		}
 	}
 	b := larkfield(t, "  C1: {kind", "  F2: {kind: fuse}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> F2 -> chassis")

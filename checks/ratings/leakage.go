@@ -44,7 +44,7 @@ func offLine(b *bench.Bench, terminal string) bool {
 	}
 	r := b.Circuit(bench.ClosedState()).Reach([]string{terminal}, bench.GroundPath)
 	lines := b.Lines()
-	live := b.Circuit(bench.ClosedState()).Reach(lines[:], conducts)
+	live := b.Circuit(bench.ClosedState()).Reach(lines[:], bench.Warm)
 	return !r.Has(sheet.Chassis) && !r.Has(sheet.PlugGround) && !live.Has(terminal)
 }
 
@@ -104,8 +104,8 @@ func (p passed) worse(o passed) passed {
 func passedTo(b *bench.Bench, e ends, terminal string) [2]passed {
 	var out [2]passed
 	lines := b.Lines()
-	metal := e.c.Reach([]string{terminal}, conducts)
-	reach := [2]*circuit.Reach{e.c.Reach(lines[:1], conducts), e.c.Reach(lines[1:], conducts)}
+	metal := e.c.Reach([]string{terminal}, bench.Warm)
+	reach := [2]*circuit.Reach{e.c.Reach(lines[:1], bench.Warm), e.c.Reach(lines[1:], bench.Warm)}
 	add := func(live string, each func(*passed)) {
 		near := [2]bool{e.hot.Has(live), e.neutral.Has(live)}
 		if !near[0] && !near[1] {
@@ -171,7 +171,7 @@ func toMetal(b *bench.Bench, e ends, metal *circuit.Reach, p *part.Part, far str
 	if metal.Has(far) {
 		return own, known, true
 	}
-	between := e.c.Reach([]string{far}, conducts)
+	between := e.c.Reach([]string{far}, bench.Warm)
 	sum := 0.0
 	for _, q := range b.Parts("capacitor", "electrolytic") {
 		t := q.Terminals()

@@ -60,6 +60,7 @@ func everyPosition(b *bench.Bench) []bench.State {
 type ends struct {
 	b            *bench.Bench
 	c            *circuit.Circuit
+	on           bench.Conductor
 	hot, neutral *circuit.Reach // by what stands ahead of the loads
 	live         *circuit.Reach // by anything that conducts, from either line
 	primary      *circuit.Reach // by what stands ahead of the loads, and along primary windings
@@ -68,7 +69,8 @@ type ends struct {
 func newEnds(b *bench.Bench, st bench.State) ends {
 	c := b.Circuit(st)
 	lines := b.Lines()
-	return ends{b, c, c.Reach(lines[:1], bench.Near), c.Reach(lines[1:], bench.Near), c.Reach(lines[:], conducts), c.Reach(lines[:], alongPrimary)}
+	on := b.Conductor(st)
+	return ends{b, c, on, on.Hot, on.Neutral, c.Reach(lines[:], bench.Warm), c.Reach(lines[:], alongPrimary)}
 }
 
 // alongPrimary is what stands ahead of the loads, and the primary windings of
@@ -86,21 +88,12 @@ func alongPrimary(e *circuit.Element) bool {
 	})
 }
 
-// conducts is anything that conducts in a set that is warm, tubes and what
-// strikes too, but a protective impedance.
-func conducts(e *circuit.Element) bool {
-	return (bench.Conductors(e) || e.Law == circuit.ColdTube || e.Law == circuit.Striking) && !bench.ProtectiveResistor(e)
-}
-
 // between tells what a capacitor between the two terminals bridges.
 func (e ends) between(p *part.Part, t [2]string) place {
-	x, y := e.on(t[0]), e.on(t[1])
+	x, y := e.on.At(t[0]), e.on.At(t[1])
 	switch {
 	case x != "" && x == y:
-		// Points of one conductor that a contact or fuse may part; a resistor
-		// between them is a load of the set's own, as under a cathode.
-		parted := e.c.Reach(t[:1], bench.Contacts).Has(t[1]) && !e.c.SameNet(t[0], t[1])
-		return place{line: parted, witness: t[:]}
+		return place{line: e.on.Parted(t[0], t[1]), witness: t[:]}
 	case x != "" && y != "":
 		return place{line: true, witness: t[:]}
 	case e.primary.Has(t[0]) && e.primary.Has(t[1]) && !e.c.SameNet(t[0], t[1]):
@@ -115,25 +108,6 @@ func (e ends) between(p *part.Part, t [2]string) place {
 	return place{}
 }
 
-// on is the line conductor that a terminal is on, chassis and common rail
-// included where they are one.
-func (e ends) on(t string) string {
-	switch {
-	case e.hot.Has(t):
-		return sheet.PlugHot
-	case e.neutral.Has(t):
-		return sheet.PlugNeutral
-	}
-	w := e.b.Wired()
-	if w.LiveChassis != nil && e.c.SameNet(t, sheet.Chassis) {
-		return sheet.Chassis
-	}
-	if slices.ContainsFunc(w.Rail, func(r string) bool { return e.c.SameNet(t, r) }) {
-		return "rail"
-	}
-	return ""
-}
-
 // across tells what a capacitor from a live terminal to one that is not live
 // bridges; where nothing else holds that point, what the next capacitor adds.
 func (e ends) across(p *part.Part, live, far string) place {
@@ -141,7 +115,7 @@ func (e ends) across(p *part.Part, live, far string) place {
 		pl.witness = []string{live, far}
 		return pl
 	}
-	reach := e.c.Reach([]string{far}, conducts)
+	reach := e.c.Reach([]string{far}, bench.Warm)
 	var out place
 	for _, q := range e.b.Parts("capacitor", "electrolytic") {
 		t := q.Terminals()
@@ -176,13 +150,13 @@ func (e ends) chain(p *part.Part, far string) *circuit.Reach {
 	return e.c.Reach([]string{far}, func(el *circuit.Element) bool {
 		q := bench.PartOfElement(el)
 		further := q != nil && q != p && (q.Kind.Name == "capacitor" || q.Kind.Name == "electrolytic")
-		return (conducts(el) || further) && !e.live.Has(el.A) && !e.live.Has(el.B)
+		return (bench.Warm(el) || further) && !e.live.Has(el.A) && !e.live.Has(el.B)
 	})
 }
 
 // far tells whether a point that is not live is bonded metal or metal that a
 // hand may touch.
-func (e ends) far(t string) place { return e.metal(e.c.Reach([]string{t}, conducts)) }
+func (e ends) far(t string) place { return e.metal(e.c.Reach([]string{t}, bench.Warm)) }
 
 // metal tells the same of all that was reached.
 func (e ends) metal(r *circuit.Reach) place {

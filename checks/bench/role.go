@@ -1,0 +1,161 @@
+package bench
+
+import (
+	"slices"
+
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
+)
+
+// role is the part that a part plays as wired, where rules may depend on it:
+// what bridges, fuses and switches.
+func (b *Bench) role(p *part.Part) string {
+	switch p.Kind.Name {
+	case "capacitor", "electrolytic", "varistor", "neon", "arrester":
+		return b.bridgeRole(p)
+	case "fuse", "switch":
+		if b.onMains(p) {
+			return "mains"
+		}
+		return "inside"
+	}
+	return ""
+}
+
+// onMains tells whether a line conductor reaches the part before any load,
+// with every switch closed and in some selector position: a fuse or switch of
+// the mains entry.
+func (b *Bench) onMains(p *part.Part) bool {
+	states, _ := b.Combinations(ClosedState(), true)
+	for _, st := range states {
+		r := b.Circuit(st).Reach(b.linesOf(), Near)
+		for _, t := range p.Terminals() {
+			if r.Has(p.Full(t)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Conductor tells line conductors apart in one state of the set.
+type Conductor struct {
+	b            *Bench
+	c            *circuit.Circuit
+	Hot, Neutral *circuit.Reach // by what stands ahead of the loads (Near)
+}
+
+// Conductor is made for state st.
+func (b *Bench) Conductor(st State) Conductor {
+	c, lines := b.Circuit(st), b.Lines()
+	return Conductor{b, c, c.Reach(lines[:1], Near), c.Reach(lines[1:], Near)}
+}
+
+// At is the line conductor that a terminal is on: a pin of the plug, the
+// chassis or the common rail where they are one without hanging on a pin ahead
+// of the loads; "" for a terminal that is inside, behind a load, or off line.
+func (l Conductor) At(terminal string) string {
+	switch {
+	case l.Hot.Has(terminal):
+		return sheet.PlugHot
+	case l.Neutral.Has(terminal):
+		return sheet.PlugNeutral
+	case l.b.wired.LiveChassis != nil && l.c.SameNet(terminal, sheet.Chassis):
+		return sheet.Chassis
+	case slices.ContainsFunc(l.b.wired.Rail, func(r string) bool { return l.c.SameNet(terminal, r) }):
+		return "rail"
+	}
+	return ""
+}
+
+// Parted tells two points that a contact or a fuse may part. A resistor between
+// points of one conductor is a load of the set's own, as under a cathode.
+func (l Conductor) Parted(x, y string) bool {
+	return l.c.Reach([]string{x}, Contacts).Has(y) && !l.c.SameNet(x, y)
+}
+
+// Side is what one end of a part hangs on.
+type Side struct {
+	Line      bool // a line conductor, or chassis or rail that is one, through any load
+	Chassis   bool // the chassis, not being a line conductor
+	Touchable bool // a touchable body or an unbonded touchable chassis
+	Ground    bool // the protective conductor
+}
+
+// SideOf tells what terminal hangs on through anything that conducts in the
+// set switched on and warm: lines, chassis, touchable parts.
+func (b *Bench) SideOf(terminal string) Side {
+	states, _ := b.Combinations(ClosedState(), true)
+	var s Side
+	for _, st := range states {
+		r := b.Circuit(st).Reach([]string{terminal}, Warm)
+		if r.Has(sheet.PlugHot) || r.Has(sheet.PlugNeutral) {
+			s.Line = true
+		}
+		if r.Has(sheet.PlugGround) {
+			s.Ground = true
+		}
+		if r.Has(sheet.Chassis) {
+			s.Chassis = true
+		}
+		for _, body := range b.Parts("body") {
+			if body.Word("reach") != "enclosed" && r.Has(body.Name) {
+				s.Touchable = true
+			}
+		}
+	}
+	if s.Line {
+		s.Chassis = false
+	}
+	return s
+}
+
+// bridgeRole tells what a capacitor or the like bridges: line (between line
+// conductors), contact (points of one line conductor that a contact or fuse may
+// part), chassis (line to a bonded chassis), accessible (line to a touchable
+// part that is not bonded), series (line to a point that nothing else holds:
+// one of two in series), or inside (all else, behind the loads too).
+func (b *Bench) bridgeRole(p *part.Part) string {
+	t := p.Terminals()
+	if len(t) < 2 || !b.Sheet.HasWiring() {
+		return ""
+	}
+	x, y := p.Full(t[0]), p.Full(t[1])
+	if role := b.lineRole(x, y); role != "" {
+		return role
+	}
+	near, far := b.SideOf(x), b.SideOf(y)
+	if near.Line == far.Line {
+		return "inside"
+	}
+	if far.Line {
+		far = near
+	}
+	bonded := b.wired.Bonded == "yes"
+	switch {
+	case (far.Chassis || far.Ground) && bonded:
+		return "chassis"
+	case far.Touchable || far.Chassis:
+		return "accessible" // an unbonded chassis that only a screwdriver reaches is still metal
+	}
+	return "series"
+}
+
+// lineRole tells a part across the line from one across a contact, in any
+// selector position; "" for one that is neither.
+func (b *Bench) lineRole(x, y string) string {
+	states, _ := b.Combinations(ClosedState(), true)
+	role := ""
+	for _, st := range states {
+		l := b.Conductor(st)
+		switch on, and := l.At(x), l.At(y); {
+		case on == "" || and == "":
+		case on != and:
+			return "line"
+		case l.Parted(x, y):
+			role = "contact"
+		}
+	}
+	return role
+}
