@@ -14,6 +14,7 @@ var Checks = []bench.Check{
 	{Def: approvedAhead, Compute: setOnly(firstOf(approvedAhead, func(a ahead) []string { return a.approved }))},
 	{Def: switchAhead, Compute: setOnly(firstOf(switchAhead, func(a ahead) []string { return a.switched }))},
 	{Def: lesserSwitchAhead, Compute: setOnly(computeLesserSwitch)},
+	{Def: cordPastFuse, Compute: setOnly(computeCordPastFuse)},
 	{Def: switchBehind, Compute: setOnly(computeSwitchBehind)},
 	{Def: hotPastSwitch, Compute: setOnly(computeHotPastSwitch)},
 	{Def: sidesOpened, Compute: setOnly(computeSidesOpened)},

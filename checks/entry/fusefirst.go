@@ -6,8 +6,10 @@ import (
 	"strings"
 
 	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
 )
 
 // ahead is what stands between line and fuse, found with the fuses out and
@@ -91,6 +93,44 @@ func computeHotWithoutFuse(b *bench.Bench) figure.Figure {
 		}
 	}
 	return figure.Is(hotWithoutFuse, b.Set(), false)
+}
+
+var cordPastFuse = &figure.Def{Name: "cord-resistance-past-fuse", Room: "entry", Of: []string{"set"}, Present: true,
+	Says: "the cord's third conductor brings hot in through its resistance, to something other than a fuse"}
+
+// cordResists is the third conductor of a cord that drops volts.
+func cordResists(e *circuit.Element) bool {
+	return e.Conducts == circuit.Conducting && bench.PartOfElement(e) == nil
+}
+
+// computeCordPastFuse follows a third conductor that is a resistance from its
+// end in the set, with the fuses out: the set's fuse in hot does not see it.
+func computeCordPastFuse(b *bench.Bench) figure.Figure {
+	if _, resists := b.ThirdConductor(); !resists {
+		return figure.Is(cordPastFuse, b.Set(), false)
+	}
+	for _, st := range positions(b, bench.State{AllOut: true}) {
+		r := b.Circuit(st).Reach([]string{sheet.PlugGround}, series)
+		if r.Has(sheet.Chassis) {
+			return pastFuse(b, path(r, sheet.Chassis))
+		}
+		for _, p := range b.Sheet.Parts {
+			at := terminalsOf(r, p)
+			harmless := p.Kind.Name == "fuse" || p.Kind.Name == "tie" || p.Kind.Name == "connector" && p.Word("fits") == "one-way"
+			if len(at) > 0 && !harmless {
+				return pastFuse(b, path(r, at[0]))
+			}
+		}
+	}
+	return figure.Is(cordPastFuse, b.Set(), false)
+}
+
+func pastFuse(b *bench.Bench, witness []string) figure.Figure {
+	note := "no fuse stands in it, in the set or in the plug"
+	if v, ok := b.Sheet.CordValue("plug-fuse"); ok {
+		note = fmt.Sprintf("the plug's fuse of %s is all that guards it", v)
+	}
+	return present(cordPastFuse, b.Set(), append([]string{sheet.PlugHot}, witness...), note)
 }
 
 // firstOf makes a presence figure from one field of what stands ahead.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
@@ -60,10 +61,11 @@ var sidesFused = &figure.Def{Name: "line-conductors-fused", Room: "entry", Of: [
 
 func computeSidesFused(b *bench.Bench) figure.Figure {
 	n := 0
+	through := func(e *circuit.Element) bool { return series(e) || cordResists(e) }
 	for _, line := range b.Lines() {
 		fusedHere := true
 		for _, st := range positions(b, bench.State{AllOut: true}) {
-			if len(loadsAt(follow(b, st, line))) > 0 || !meetsFuse(b, st, line) {
+			if len(loadsAt(beside(b, st, line, through))) > 0 || !meetsFuse(b, st, line) {
 				fusedHere = false
 			}
 		}

@@ -36,4 +36,12 @@ func TestPlugFuse(t *testing.T) {
 		{"13 A is not", []string{"plug-fuse: 3 A", "plug-fuse: 13 A"}, "plug-fuse-fits-cord plug", "fail"},
 		{"nobody looked", []string{", plug-fuse: 3 A", ""}, "plug-fuse-fits-cord plug", "unproven"},
 	})
+	// A plug that is not sold with a fuse, and holds one.
+	const cord = "cord: {conductors: 3, "
+	tryChanges(t, larkfield(t), []change{
+		{"none", nil, "plug-fuse-fits-cord plug", ""},
+		{"1 A", []string{cord, cord + "plug-fuse: 1 A, "}, "plug-fuse-fits-cord plug", "pass"},
+		{"5 A", []string{cord, cord + "plug-fuse: 5 A, "}, "plug-fuse-fits-cord plug", "caution"},
+		{"30 A", []string{cord, cord + "plug-fuse: 30 A, "}, "plug-fuse-fits-cord plug", "fail"},
+	})
 }

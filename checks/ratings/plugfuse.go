@@ -51,16 +51,25 @@ func plugFuseCord(b *bench.Bench) []figure.Figure {
 	return []figure.Figure{overAmpacity(b, plugFuseCordDef, thePlug(b), rating, needs)}
 }
 
+// serves is the plug fuse that serves a radio where plugs of the region are not
+// sold with fuses to choose from, and somebody fitted one.
+const serves = 3.0
+
+var servesBasis = figure.Basis{Status: figure.CommonPractice, Source: "a fuse of 3 A or less in the plug of a radio, wherever plugs hold fuses"}
+
 func plugFuseAdvised(b *bench.Bench) []figure.Figure {
 	rating, ok := plugFuse(b)
-	advised := b.Sheet.Plug.Advised
-	if !ok || !(advised > 0) {
-		return []figure.Figure{figure.NotKnown(plugFuseAdvisedDef, thePlug(b), figure.Need{What: "cord plug-fuse", How: "the plug of the region is not sold with fuses to choose from"})}
+	if !ok {
+		return []figure.Figure{figure.NotKnown(plugFuseAdvisedDef, thePlug(b), figure.Need{What: "cord plug-fuse", How: "the plug holds no fuse"})}
+	}
+	advised, from := b.Sheet.Plug.Advised, b.Sheet.Region.From["plugs"]
+	if !(advised > 0) {
+		advised, from = serves, servesBasis
 	}
 	a := quantity.Exact(advised, quantity.Current)
 	q := rating.Div(a, quantity.Number)
 	f := figure.Number(plugFuseAdvisedDef, thePlug(b), q)
 	f.Trace = []string{fmt.Sprintf("%s ÷ %s = %s", rating, a, q)}
-	f.From = []figure.Basis{b.Sheet.Region.From["plugs"]}
+	f.From = []figure.Basis{from}
 	return []figure.Figure{f}
 }
