@@ -85,11 +85,16 @@ type Side struct {
 
 // SideOf tells what terminal hangs on through anything that conducts in the
 // set switched on and warm: lines, chassis, touchable parts.
-func (b *Bench) SideOf(terminal string) Side {
+func (b *Bench) SideOf(terminal string) Side { return b.sideBeside(terminal, nil) }
+
+// sideBeside is SideOf with one part taken away.
+func (b *Bench) sideBeside(terminal string, p *part.Part) Side {
 	states, _ := b.Combinations(ClosedState(), true)
 	var s Side
 	for _, st := range states {
-		r := b.Circuit(st).Reach([]string{terminal}, Warm)
+		r := b.Circuit(st).Reach([]string{terminal}, func(e *circuit.Element) bool {
+			return Warm(e) && (p == nil || PartOfElement(e) != p)
+		})
 		if r.Has(sheet.PlugHot) || r.Has(sheet.PlugNeutral) {
 			s.Line = true
 		}
@@ -125,7 +130,7 @@ func (b *Bench) bridgeRole(p *part.Part) string {
 	if role := b.lineRole(x, y); role != "" {
 		return role
 	}
-	near, far := b.SideOf(x), b.SideOf(y)
+	near, far := b.sideBeside(x, p), b.sideBeside(y, p)
 	if near.Line == far.Line {
 		return "inside"
 	}

@@ -119,6 +119,9 @@ func TestRoles(t *testing.T) {
 			t.Errorf("%s: %q, want %q", c.name, s.Role, c.want)
 		}
 	}
+	if s, _ := larkfield(t, "  C1: {kind", "  RV1: {kind: varistor}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.1 -> RV1 -> chassis").Subject("varistor", "RV1"); s.Role != "chassis" {
+		t.Errorf("a varistor from line to the chassis: %q", s.Role)
+	}
 	// In a series string everything hangs on the line by something that conducts;
 	// a capacitor is across the line only if it joins the two conductors.
 	for _, c := range []struct{ name, run, want string }{

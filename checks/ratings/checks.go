@@ -38,6 +38,8 @@ var Checks = []bench.Check{
 	bench.Check{Def: unbledDef, Compute: unbled}.OnSupply(),
 	{Def: varistorLineDef, Compute: varistorLine},
 	{Def: varistorAheadDef, Compute: varistorAhead},
+	{Def: suppressorOnDef, Compute: suppressorOn},
+	bench.Check{Def: suppressorVoltsDef, Compute: suppressorVolts}.OnSupply(),
 	{Def: windingOnLineDef, Compute: windingOnLine},
 	bench.Check{Def: windingVoltsDef, Compute: windingVolts(windingVoltsDef, (*bench.Bench).StatedVolts)}.OnSupply(),
 	bench.Check{Def: windingHighestDef, Compute: windingVolts(windingHighestDef, highestVolts)}.OnSupply(),

@@ -1,0 +1,30 @@
+package checks_test
+
+import "testing"
+
+// TestEntryRules: outcomes of rules of the mains entry that hang on more than
+// one figure or on a fact.
+func TestEntryRules(t *testing.T) {
+	const millstead = "millstead-cord-set"
+	for _, c := range []struct {
+		name, sheet string
+		pairs       []string
+		want        map[string]string
+	}{
+		{"a resistance in the cord, 1 A in the plug", millstead, nil, map[string]string{"hot-meets-fuse-first set": "caution", "plug-fuse-fits-cord plug": "pass"}},
+		{"3 A", millstead, []string{"plug-fuse: 1 A", "plug-fuse: 3 A"}, map[string]string{"hot-meets-fuse-first set": "caution"}},
+		{"5 A", millstead, []string{"plug-fuse: 1 A", "plug-fuse: 5 A"}, map[string]string{"hot-meets-fuse-first set": "fail"}},
+		{"none", millstead, []string{", plug-fuse: 1 A", ""}, map[string]string{"hot-meets-fuse-first set": "fail"}},
+		{"the resistance on nothing", millstead, []string{", plug-fuse: 1 A", "", "  - plug.ground -> S1.3\n", ""}, map[string]string{"hot-meets-fuse-first set": "pass"}},
+		{"a single pole in hot, the resistance on the string", millstead, []string{"  - plug.ground -> S1.3\n", "", "  - S1.4 -> V5", "  - plug.ground -> V5", "poles: 2", "poles: 1"}, map[string]string{"switch-opens-hot set": "fail"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, _ := judged(t, c.sheet, c.pairs...)
+			for k, want := range c.want {
+				if got[k] != want {
+					t.Errorf("%s: %q, want %s", k, got[k], want)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,158 @@
+package ratings
+
+import (
+	"fmt"
+	"math"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+)
+
+var (
+	suppressorOnDef = &figure.Def{
+		Name: "suppressor-on-mains", Room: "ratings", Of: []string{"varistor", "arrester"}, Present: true,
+		Says: "it lies between line conductors, across a contact in one, or from one to metal.",
+	}
+	suppressorVoltsDef = &figure.Def{
+		Name: "suppressor-volts-over-supply", Room: "ratings", Of: []string{"varistor", "arrester"}, Unit: quantity.Number,
+		Says: "voltage that it is marked with over the supply at its highest: for a varistor the effective value, for an arrester the peak.",
+	}
+)
+
+// suppressed is where a varistor or arrester lies, in any switch position.
+type suppressed struct {
+	on      bool
+	second  *part.Part // another in series with it
+	witness []string
+}
+
+// suppressors finds where each varistor and arrester lies.
+func suppressors(b *bench.Bench) map[*part.Part]suppressed {
+	out := map[*part.Part]suppressed{}
+	for _, st := range everyPosition(b) {
+		e := newEnds(b, st)
+		for _, p := range b.Parts("varistor", "arrester") {
+			s := e.suppressed(p)
+			// By itself it meets all of the line; in series it shares.
+			if was := out[p]; s.on && (!was.on || was.second != nil && s.second == nil) {
+				out[p] = s
+			}
+		}
+	}
+	return out
+}
+
+// suppressed tells where one lies in one state.
+func (e ends) suppressed(p *part.Part) suppressed {
+	t := p.Terminals()
+	x, y := p.Full(t[0]), p.Full(t[1])
+	if e.meets(x, y, p) {
+		return suppressed{on: true, witness: []string{x, y}}
+	}
+	for _, q := range e.b.Parts("varistor", "arrester") {
+		if q == p {
+			continue
+		}
+		u := q.Terminals()
+		v, w := q.Full(u[0]), q.Full(u[1])
+		for _, way := range [][4]string{{x, y, v, w}, {x, y, w, v}, {y, x, v, w}, {y, x, w, v}} {
+			joined := e.c.Reach([]string{way[1]}, bench.Conductors).Has(way[2])
+			if joined && e.meets(way[0], way[3], p, q) {
+				return suppressed{on: true, second: q, witness: way[:]}
+			}
+		}
+	}
+	return suppressed{}
+}
+
+// meets tells whether the line lies between two points once the parts between
+// them are taken away: on two conductors, on one that a contact parts, or on
+// one and on metal.
+func (e ends) meets(x, y string, without ...*part.Part) bool {
+	on, and := e.on.At(x), e.on.At(y)
+	switch {
+	case on != "" && and != "":
+		return on != and || e.on.Parted(x, y)
+	case on == "" && and == "":
+		return false
+	case on == "":
+		y = x
+	}
+	r := e.c.Reach([]string{y}, func(el *circuit.Element) bool {
+		for _, p := range without {
+			if bench.PartOfElement(el) == p {
+				return false
+			}
+		}
+		return bench.Warm(el)
+	})
+	far := e.metal(r)
+	return far.chassis || far.accessible
+}
+
+func suppressorOn(b *bench.Bench) []figure.Figure {
+	at := suppressors(b)
+	var out []figure.Figure
+	for _, p := range b.Parts("varistor", "arrester") {
+		f := searched(b, figure.Is(suppressorOnDef, b.Of(p), at[p].on))
+		f.Witness = at[p].witness
+		out = append(out, f)
+	}
+	return out
+}
+
+// suppressorVolts takes the better of two in series: as long as one stands the
+// line, neither conducts.
+func suppressorVolts(b *bench.Bench) []figure.Figure {
+	at := suppressors(b)
+	var out []figure.Figure
+	for _, p := range b.Parts("varistor", "arrester") {
+		f := figure.NotKnown(suppressorVoltsDef, b.Of(p), lacks(p, "voltage", "read it off the part: a varistor is marked with the alternating voltage it stands all day, an arrester with that at which it strikes"))
+		own, ok := stands(b, p)
+		if second := at[p].second; second != nil {
+			other, known := stands(b, second)
+			ok = ok && known
+			own = quantity.Between(math.Max(own.Low, other.Low), math.Max(own.High, other.High), quantity.Number)
+		}
+		if ok {
+			f = figure.Number(suppressorVoltsDef, b.Of(p), own)
+			f.Trace = standsTrace(b, p)
+			if at[p].second != nil {
+				f.Trace = append(f.Trace, standsTrace(b, at[p].second)...)
+			}
+			f.At = p.Node.Get("voltage").At()
+		}
+		f.Witness = at[p].witness
+		out = append(out, f)
+	}
+	return out
+}
+
+// stands is a part's marked voltage over what the line puts on it at its
+// highest: an arrester strikes on the peak.
+func stands(b *bench.Bench, p *part.Part) (quantity.Range, bool) {
+	v, ok := p.Value("voltage")
+	return v.Div(quantity.Exact(meetsVolts(b, p), quantity.Voltage), quantity.Number), ok
+}
+
+func meetsVolts(b *bench.Bench, p *part.Part) float64 {
+	_, limits := b.Mains()
+	if p.Kind.Name == "arrester" {
+		return math.Sqrt2 * limits.High
+	}
+	return limits.High
+}
+
+func standsTrace(b *bench.Bench, p *part.Part) []string {
+	v, _ := p.Value("voltage")
+	q, _ := stands(b, p)
+	_, limits := b.Mains()
+	line := fmt.Sprintf("%g V", limits.High)
+	if p.Kind.Name == "arrester" {
+		line = fmt.Sprintf("(√2 × %g V)", limits.High)
+	}
+	return []string{fmt.Sprintf("%s: %s ÷ %s = %s", p.Name, v, line, q)}
+}
