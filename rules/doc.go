@@ -18,7 +18,8 @@
 //	    risk: shock              # shock fire set advice
 //	    stages: [heaters, rail]  # the stages that ask it; left out: all
 //	    when: {bonded: yes, mains: 200 V to 260 V, role: [chassis, accessible]}
-//	    asked_if: has-ground     # a present-or-absent figure of the same subject: absent, and the rule is not asked
+//	    asked_if: has-ground     # a present-or-absent figure of the same subject: absent, and the rule is
+//	                             # not asked; not known, and it is unproven where it would fail
 //	    needed: required         # required (left out: this) or wanted
 //	    asks: The ground pin reaches the chassis in next to no ohms.
 //	    clauses:

@@ -130,6 +130,7 @@ type answer struct {
 	figure  figure.Figure
 	limit   *Limit
 	open    []string // facts not known, because of which it was asked
+	unsure  bool     // whether the rule applies at all is not known
 	needs   []figure.Need
 }
 
@@ -139,7 +140,8 @@ func (t table) ask(r *Rule, s figure.Subject) (Finding, bool) {
 		return Finding{}, false
 	}
 	applies, open := r.When.holds(t.facts, s)
-	if applies == no || t.notAsked(r, s) {
+	applicable, doubt := t.askedIf(r, s)
+	if applies == no || applicable == no {
 		return Finding{}, false
 	}
 	var answers []answer
@@ -157,6 +159,7 @@ func (t table) ask(r *Rule, s figure.Subject) (Finding, bool) {
 		for _, f := range t.figures(c, s) {
 			a := answer{clause: c, figure: f, open: doubts}
 			a.judge(demand)
+			a.doubt(applicable, doubt)
 			answers = append(answers, a)
 		}
 	}
@@ -166,19 +169,45 @@ func (t table) ask(r *Rule, s figure.Subject) (Finding, bool) {
 	return finding(r, s, answers), true
 }
 
-// notAsked tells whether the rule's asked_if is known to be absent. Every
-// figure of that name must say so: what is not known is asked.
-func (t table) notAsked(r *Rule, s figure.Subject) bool {
-	fs := t.by[key{r.AskedIf, s.Name}]
-	if r.AskedIf == "" || len(fs) == 0 {
-		return false
+// askedIf tells whether the rule's asked_if holds: not where every figure of
+// that name is known to be absent, certainly where one is known to be present.
+// In between the rule is asked, and what would settle it is named.
+func (t table) askedIf(r *Rule, s figure.Subject) (truth, []figure.Need) {
+	if r.AskedIf == "" {
+		return yes, nil
 	}
+	fs := t.by[key{r.AskedIf, s.Name}]
+	if len(fs) == 0 {
+		fs = []figure.Figure{figure.NotKnown(r.IfDef, s)}
+	}
+	out := no
+	var needs []figure.Need
 	for _, f := range fs {
-		if !f.Known() || f.Present == nil || *f.Present {
-			return false
+		switch {
+		case !f.Known() || f.Present == nil:
+			out = max(out, maybe)
+			needs = append(needs, f.Missing...)
+		case *f.Present:
+			out = yes
 		}
 	}
-	return true
+	return out, needs
+}
+
+// doubt makes unproven what fails where nobody knows whether the rule applies.
+func (a *answer) doubt(asked truth, needs []figure.Need) {
+	if asked == yes {
+		return
+	}
+	switch a.outcome {
+	case Fail:
+		a.outcome = Unproven
+	case Unproven:
+	default:
+		return
+	}
+	a.unsure = true
+	a.needs = append(slices.Clone(a.needs), needs...)
 }
 
 // figures are those of the clause and subject; one that nobody computed is
@@ -292,7 +321,7 @@ func finding(r *Rule, s figure.Subject, answers []answer) Finding {
 		return cmp.Compare(y.room(), x.room())
 	})
 	f := Finding{Rule: r.Name, Group: r.Group, Subject: s, Outcome: worst.outcome, Risk: r.Risk,
-		Says: sentence(worst, s), Note: note(worst), Figure: measured(worst), Limit: worst.limit,
+		Says: sentence(worst, s), Note: note(r, worst), Figure: measured(worst), Limit: worst.limit,
 		Witness: worst.figure.Witness, Trace: worst.figure.Trace,
 		Why: cmp.Or(worst.clause.Why, r.Why), Remedy: cmp.Or(worst.clause.Remedy, r.Remedy),
 		Basis: slices.Clone(r.Basis), At: worst.figure.At}

@@ -252,6 +252,41 @@ func TestAskedIf(t *testing.T) {
 	}
 }
 
+// Whether a rule applies at all may not be known: what would then fail is
+// unproven, and names what would settle it; what passes passes either way.
+func TestAskedIfNotKnown(t *testing.T) {
+	const needed, wanted = "clauses: [{figure: bond, must: {at_most: 1 Ω}}]", "clauses: [{figure: bond, must: {at_most: 1 Ω}, needed: wanted}]"
+	unseen := figure.NotKnown(def("has-ground"), chassis, figure.Need{What: "a look at the ground", How: "with a torch"})
+	for _, c := range []struct {
+		name, clause string
+		figures      []figure.Figure
+		want         Outcome
+		need         string
+	}{
+		{"known to apply", needed, []figure.Figure{ohms(2, 2), ground(true)}, Fail, ""},
+		{"not known, beyond", needed, []figure.Figure{ohms(2, 2), unseen}, Unproven, "a look at the ground"},
+		{"not known, beyond, wanted only", wanted, []figure.Figure{ohms(2, 2), unseen}, Unproven, "a look at the ground"},
+		{"not computed, beyond", needed, []figure.Figure{ohms(2, 2)}, Unproven, "there is a ground pin"},
+		{"known once of twice", needed, []figure.Figure{ohms(2, 2), unseen, ground(true)}, Fail, ""},
+		{"not known, within", needed, []figure.Figure{ohms(0.5, 0.5), unseen}, Pass, ""},
+		{"not known, astride", needed, []figure.Figure{ohms(0.5, 2), unseen}, Unproven, "a look at the ground"},
+		{"not known, astride, wanted only", wanted, []figure.Figure{ohms(0.5, 2), unseen}, Warn, ""},
+	} {
+		f := one(t, head+"asked_if: has-ground\n"+c.clause, set(), "bare", c.figures...)
+		if f == nil || f.Outcome != c.want {
+			t.Errorf("%s: %+v, want %s", c.name, f, c.want)
+			continue
+		}
+		named := slices.ContainsFunc(f.Needs, func(n figure.Need) bool { return strings.Contains(n.What, c.need) })
+		if c.need != "" && !named {
+			t.Errorf("%s: needs %v, not %q", c.name, f.Needs, c.need)
+		}
+		if (c.need != "") != strings.Contains(f.Note, "not known whether it applies") {
+			t.Errorf("%s: noted %q", c.name, f.Note)
+		}
+	}
+}
+
 func TestStricterLimit(t *testing.T) {
 	lines := head + `clauses:
   - figure: bond

@@ -46,6 +46,7 @@ func (rd *reader) rule(name string, at strict.Pos, n *strict.Node) *Rule {
 	r.Clauses = rd.clauses(r, n)
 	if r.AskedIf != "" {
 		if d := rd.figure(n.Get("asked_if")); d != nil {
+			r.IfDef = d
 			rd.kinds(r, nil, d, n.Get("asked_if").At())
 			if !d.Present {
 				rd.bad(n.Get("asked_if").At(), fmt.Sprintf("asked_if needs a figure that is present or absent, and %s is a number", d.Name), "name another figure")

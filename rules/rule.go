@@ -44,8 +44,9 @@ type Rule struct {
 	Risk    Risk
 	Stages  []string // the stages that ask it, never empty
 	When    Condition
-	AskedIf string // a present-or-absent figure of the same subject, or empty
-	Asks    string // what it asks, one sentence; made of the clauses where the file has none
+	AskedIf string      // a present-or-absent figure of the same subject, or empty
+	IfDef   *figure.Def // that figure's definition, or nil
+	Asks    string      // what it asks, one sentence; made of the clauses where the file has none
 	Clauses []Clause
 	Why     string
 	Remedy  string

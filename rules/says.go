@@ -58,18 +58,24 @@ func where(text string, s figure.Subject) string {
 }
 
 // note adds to the figure's own note why a rule was asked at all, where facts
-// left that open.
-func note(a answer) string {
-	if len(a.open) == 0 || a.outcome == Pass {
-		return a.figure.Note
+// or its asked_if left that open.
+func note(r *Rule, a answer) string {
+	out := a.figure.Note
+	add := func(text string) {
+		if out != "" {
+			text = strings.TrimSuffix(out, ".") + "; " + text
+		}
+		out = text
 	}
-	open := slices.Clone(a.open)
-	slices.Sort(open)
-	text := "asked in its stricter form because this is not known for certain: " + strings.Join(slices.Compact(open), ", ")
-	if a.figure.Note == "" {
-		return text
+	if len(a.open) > 0 && a.outcome != Pass {
+		open := slices.Clone(a.open)
+		slices.Sort(open)
+		add("asked in its stricter form because this is not known for certain: " + strings.Join(slices.Compact(open), ", "))
 	}
-	return strings.TrimSuffix(a.figure.Note, ".") + "; " + text
+	if a.unsure {
+		add("not known whether it applies at all: " + strings.TrimSuffix(r.IfDef.Says, "."))
+	}
+	return out
 }
 
 // closer says what would settle a value that lies astride its limit.

@@ -124,13 +124,13 @@ func TestSeriesSet(t *testing.T) {
 // With more switch positions than are tried one by one nothing is called
 // absent.
 func TestTooManyPositions(t *testing.T) {
-	parts, runs := c1, "- T1.4 -> chassis"
+	parts, runs := c1+"\n  C9: {kind: electrolytic, value: 8 µF, voltage: 450 V}", "- T1.4 -> chassis\n  - T1.3 -> C9 -> T1.5"
 	for _, n := range strings.Split("abcdefghijk", "") {
 		parts += "\n  SW" + n + ": {kind: switch, poles: 1}"
 		runs += "\n  - T1.8 -> SW" + n + " -> T1.9"
 	}
 	got := outcomes(t, altered(t, larkfield(t), c1, parts, "- T1.4 -> chassis", runs))
-	for _, finding := range []string{"line-capacitor-discharge C1", "chassis-capacitor-leakage chassis"} {
+	for _, finding := range []string{"line-capacitor-discharge C1", "chassis-capacitor-leakage chassis", "line-capacitor-class C9", "chassis-capacitor-class C9"} {
 		expect(t, got, finding, "unproven")
 	}
 }
