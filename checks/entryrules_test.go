@@ -5,7 +5,7 @@ import "testing"
 // TestEntryRules: outcomes of rules of the mains entry that hang on more than
 // one figure or on a fact.
 func TestEntryRules(t *testing.T) {
-	const millstead = "millstead-cord-set"
+	const millstead, larkfield = "millstead-cord-set", "larkfield-six-forty"
 	for _, c := range []struct {
 		name, sheet string
 		pairs       []string
@@ -17,6 +17,15 @@ func TestEntryRules(t *testing.T) {
 		{"none", millstead, []string{", plug-fuse: 1 A", ""}, map[string]string{"hot-meets-fuse-first set": "fail"}},
 		{"the resistance on nothing", millstead, []string{", plug-fuse: 1 A", "", "  - plug.ground -> S1.3\n", ""}, map[string]string{"hot-meets-fuse-first set": "pass"}},
 		{"a single pole in hot, the resistance on the string", millstead, []string{"  - plug.ground -> S1.3\n", "", "  - S1.4 -> V5", "  - plug.ground -> V5", "poles: 2", "poles: 1"}, map[string]string{"switch-opens-hot set": "fail"}},
+		// Which conductor is hot nobody can say there: the lamp box is a caution,
+		// whatever its pole.
+		{"both ways, lamp in hot", "valmorel-orfeo", nil, map[string]string{"limiter-in-hot upstream 2": "caution"}},
+		{"both ways, lamp in neutral", "valmorel-orfeo", []string{"pole: hot", "pole: neutral"}, map[string]string{"limiter-in-hot upstream 2": "caution"}},
+		{"both ways, pole not known", "valmorel-orfeo", []string{"pole: hot, ", ""}, map[string]string{"limiter-in-hot upstream 2": "caution"}},
+		{"two-line supply, pole not known", larkfield, []string{"pole: hot, ", "", "region: north-america", "region: north-america\n  system: two-line"}, map[string]string{"limiter-in-hot upstream 2": "caution"}},
+		{"one way, lamp in neutral", larkfield, []string{"pole: hot", "pole: neutral"}, map[string]string{"limiter-in-hot upstream 2": "fail"}},
+		{"one way, pole not known", larkfield, []string{"pole: hot, ", ""}, map[string]string{"limiter-in-hot upstream 2": "unproven"}},
+		{"a joint that does not say, pole not known", larkfield, []string{"pole: hot, ", "", ", inlet: none", ""}, map[string]string{"limiter-in-hot upstream 2": "unproven"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, _ := judged(t, c.sheet, c.pairs...)

@@ -82,7 +82,7 @@ func TestBenchChain(t *testing.T) {
 		{"pole not said", []string{", pole: hot", ""}, "limiter-in-hot upstream 2", "unproven"},
 		{"in hot, an adaptor both ways", []string{vari, "- {kind: adaptor, fits: both-ways, earth: through}"}, "limiter-in-hot upstream 2", "caution"},
 		{"in neutral, an adaptor both ways", []string{vari, "- {kind: adaptor, fits: both-ways, earth: through}", "pole: hot", "pole: neutral"}, "limiter-in-hot upstream 2", "caution"},
-		{"pole not known, an adaptor both ways", []string{vari, "- {kind: adaptor, fits: both-ways, earth: through}", "pole: hot, ", ""}, "limiter-in-hot upstream 2", "unproven"},
+		{"pole not known, an adaptor both ways", []string{vari, "- {kind: adaptor, fits: both-ways, earth: through}", "pole: hot, ", ""}, "limiter-in-hot upstream 2", "caution"},
 		{"60 W for 60 W", nil, "limiter-tells upstream 2", "pass"},
 		{"150 W for 60 W", []string{"lamp: 60 W", "lamp: 150 W"}, "limiter-tells upstream 2", "caution"},
 		{"300 W for 60 W", []string{"lamp: 60 W", "lamp: 300 W"}, "limiter-tells upstream 2", "fail"},
