@@ -17,6 +17,12 @@ func TestEntryRules(t *testing.T) {
 		{"none", millstead, []string{", plug-fuse: 1 A", ""}, map[string]string{"hot-meets-fuse-first set": "fail"}},
 		{"the resistance on nothing", millstead, []string{", plug-fuse: 1 A", "", "  - plug.ground -> S1.3\n", ""}, map[string]string{"hot-meets-fuse-first set": "pass"}},
 		{"a single pole in hot, the resistance on the string", millstead, []string{"  - plug.ground -> S1.3\n", "", "  - S1.4 -> V5", "  - plug.ground -> V5", "poles: 2", "poles: 1"}, map[string]string{"switch-opens-hot set": "fail"}},
+		{"colours of several schemes", larkfield, []string{"color: black", "color: red"}, map[string]string{"conductor-colors cord": "caution"}},
+		{"of another region", larkfield, []string{"color: black", "color: brown", "color: white", "color: blue", "color: green,", "color: green-yellow,"}, map[string]string{"conductor-colors cord": "caution"}},
+		{"a neutral's colour on hot", larkfield, []string{"color: black", "color: grey"}, map[string]string{"conductor-colors cord": "fail"}},
+		{"ground's colour on hot", larkfield, []string{"color: black", "color: green-yellow"}, map[string]string{"conductor-colors cord": "fail"}},
+		{"one colour not given", larkfield, []string{", color: white", ""}, map[string]string{"conductor-colors cord": "caution"}},
+		{"the region's own", larkfield, nil, map[string]string{"conductor-colors cord": "pass"}},
 		// Which conductor is hot nobody can say there: the lamp box is a caution,
 		// whatever its pole.
 		{"both ways, lamp in hot", "valmorel-orfeo", nil, map[string]string{"limiter-in-hot upstream 2": "caution"}},

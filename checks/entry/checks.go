@@ -31,6 +31,7 @@ var Checks = []bench.Check{
 	{Def: deadShort, Compute: setOnly(computeDeadShort)},
 	{Def: windingShorted, Compute: setOnly(computeWindingShorted)},
 	{Def: loadAcross, Compute: setOnly(computeLoadAcross)},
+	{Def: colorWrong, Compute: computeColorWrong},
 	{Def: colorsMixed, Compute: computeColorsMixed},
 	{Def: colorsForeign, Compute: computeColorsForeign},
 	{Def: colorsUsed, Compute: computeColorsUsed},

@@ -72,6 +72,8 @@ func schemeFits(b *bench.Bench, schemes []handbook.Scheme, ds []duty) bool {
 }
 
 var (
+	colorWrong = &figure.Def{Name: "color-on-another-duty", Room: "entry", Of: []string{"cord"}, Present: true,
+		Says: "a conductor of the cord has a colour that no recognised scheme gives its duty, or that the region gives another"}
 	colorsMixed = &figure.Def{Name: "colors-of-no-scheme", Room: "entry", Of: []string{"cord"}, Present: true,
 		Says: "the colours of the cord's conductors, taken together, belong to no recognised scheme"}
 	colorsForeign = &figure.Def{Name: "colors-of-another-region", Room: "entry", Of: []string{"cord"}, Present: true,
@@ -94,26 +96,86 @@ func colorWords(ds []duty) string {
 	return strings.Join(out, ", ")
 }
 
-func computeColorsMixed(b *bench.Bench) []figure.Figure {
-	ds := cordDuties(b)
-	all := handbook.Default().Schemes()
-	all = append(all, b.Sheet.Region.Schemes...)
-	if !schemeFits(b, all, ds) {
-		f := figure.Is(colorsMixed, cordSubject(b), true)
-		f.Note = "the cord's conductors: " + colorWords(ds)
-		return []figure.Figure{f}
-	}
-	return []figure.Figure{complete(b, colorsMixed, ds)}
+// recognised are the schemes of every region, and the sheet's own.
+func recognised(b *bench.Bench) []handbook.Scheme {
+	return append(handbook.Default().Schemes(), b.Sheet.Region.Schemes...)
 }
 
+// gives lists the duties that the schemes give a colour.
+func gives(schemes []handbook.Scheme, color string) (duties []string) {
+	for _, s := range schemes {
+		for duty, colors := range map[string][]string{"hot": s.Hot, "neutral": s.Neutral, "ground": s.Ground} {
+			if slices.ContainsFunc(colors, func(c string) bool { return sameColor(c, color) }) && !slices.Contains(duties, duty) {
+				duties = append(duties, duty)
+			}
+		}
+	}
+	return duties
+}
+
+// misplaced finds the first wire whose colour is on another duty: one that the
+// region's schemes give elsewhere only, or, where the region does not know the
+// colour, one that no scheme at all gives this duty; or a colour that is on two
+// duties. swapped takes hot and neutral the other way round.
+func misplaced(b *bench.Bench, ds []duty, swapped bool) *duty {
+	for i, d := range ds {
+		if d.wire.Color == "" {
+			continue
+		}
+		for _, o := range ds[:i] {
+			if o.duty != d.duty && o.wire.Color != "" && sameColor(o.wire.Color, d.wire.Color) {
+				return &ds[i]
+			}
+		}
+		on := d.duty
+		if swapped && on != "ground" {
+			on = map[string]string{"hot": "neutral", "neutral": "hot"}[on]
+		}
+		duties := gives(b.Sheet.Region.Schemes, d.wire.Color)
+		if len(duties) == 0 {
+			duties = gives(recognised(b), d.wire.Color)
+		}
+		if !slices.Contains(duties, on) {
+			return &ds[i]
+		}
+	}
+	return nil
+}
+
+func computeColorWrong(b *bench.Bench) []figure.Figure {
+	ds := cordDuties(b)
+	wrong := misplaced(b, ds, false)
+	if b.Wired().Orientation == "both-ways" && misplaced(b, ds, true) == nil {
+		wrong = nil
+	}
+	if wrong == nil || schemeFits(b, recognised(b), ds) {
+		return []figure.Figure{complete(b, colorWrong, ds)}
+	}
+	f := figure.Is(colorWrong, cordSubject(b), true)
+	f.At = wrong.wire.At
+	f.Note = fmt.Sprintf("%s on %s; the cord's conductors: %s", wrong.wire.Color, wrong.duty, colorWords(ds))
+	return []figure.Figure{f}
+}
+
+func computeColorsMixed(b *bench.Bench) []figure.Figure {
+	ds := cordDuties(b)
+	if schemeFits(b, recognised(b), ds) {
+		return []figure.Figure{complete(b, colorsMixed, ds)}
+	}
+	f := figure.Is(colorsMixed, cordSubject(b), true)
+	f.Note = "the cord's conductors: " + colorWords(ds)
+	return []figure.Figure{f}
+}
+
+// computeColorsForeign says nothing of what belongs to no scheme at all.
 func computeColorsForeign(b *bench.Bench) []figure.Figure {
 	ds := cordDuties(b)
-	if !schemeFits(b, b.Sheet.Region.Schemes, ds) {
-		f := figure.Is(colorsForeign, cordSubject(b), true)
-		f.Note = fmt.Sprintf("the cord's conductors: %s; not a scheme of %s", colorWords(ds), b.Sheet.Region.Name)
-		return []figure.Figure{f}
+	if schemeFits(b, b.Sheet.Region.Schemes, ds) || !schemeFits(b, recognised(b), ds) {
+		return []figure.Figure{complete(b, colorsForeign, ds)}
 	}
-	return []figure.Figure{complete(b, colorsForeign, ds)}
+	f := figure.Is(colorsForeign, cordSubject(b), true)
+	f.Note = fmt.Sprintf("the cord's conductors: %s; not a scheme of %s", colorWords(ds), b.Sheet.Region.Name)
+	return []figure.Figure{f}
 }
 
 // complete says absent only where every colour is given.

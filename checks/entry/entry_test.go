@@ -106,7 +106,7 @@ func TestRouting(t *testing.T) {
 		{"holder the wrong way round", []string{hotRun, "  - {run: plug.hot -> F1.side, color: black}\n", switchRun, "  - F1.end -> S1 -> T1.1\n"},
 			map[string]string{"end-contact-on-cord-side F1": "no"}},
 		{"hot and neutral exchanged", []string{hotRun, "  - {run: plug.neutral -> F1.end, color: black}\n", neutralRun, "  - {run: plug.hot -> T1.2, color: white}\n"},
-			map[string]string{"hot-without-fuse set": "yes", "hot-past-open-switch set": "yes", "neutral-reaches-load set": "no", "switch-behind-fuse set": "no", "colors-of-no-scheme cord": "yes", "colors-of-another-region cord": "yes"}},
+			map[string]string{"hot-without-fuse set": "yes", "hot-past-open-switch set": "yes", "neutral-reaches-load set": "no", "switch-behind-fuse set": "no", "color-on-another-duty cord": "yes", "colors-of-no-scheme cord": "yes", "colors-of-another-region cord": "no"}},
 		{"no ground wire", []string{groundRun, ""},
 			map[string]string{"ground-by-wire chassis": "no", "bonded-by-wire chassis": "no", "ground-fastened-alone chassis": "unknown", "ground-wire-longest chassis": "unknown"}},
 		{"capacitor on the ground wire", []string{groundRun, "  - {run: plug.ground -> J1 -> chassis, color: green, joint: own-screw, slack: longest}\n", "  - S1.2 -> C1 -> chassis\n", "  - S1.2 -> C1 -> J1\n", "  T1:\n", "  J1: {kind: tie}\n  T1:\n"},
