@@ -62,7 +62,7 @@ func (r *room) clears() (*cleared, error) {
 			return nil, err
 		}
 		for _, f := range m.faults() {
-			if f.leak || !f.short && !(f.to != "" && m.bonded(f.to)) {
+			if f.leak || f.through || !f.short && !(f.to != "" && m.bonded(f.to)) {
 				continue
 			}
 			if err := c.ask(m, f); err != nil {

@@ -6,6 +6,7 @@ import (
 	"math/cmplx"
 	"slices"
 	"strconv"
+	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -28,6 +29,7 @@ type fault struct {
 	leak          bool   // at the resistance that endangers most while nothing opens
 	short         bool   // from one line conductor to the other
 	latent        bool   // one that nobody notices
+	through       bool   // to is reached through a winding, not dead
 	line          bool   // in the supply or the wiring: it can change what metal carries
 }
 
@@ -100,23 +102,28 @@ func (m *model) ahead(terminal string) bool {
 	}).Has(terminal)
 }
 
-// leak is the resistance between the mains side and metal at which most flows
-// and nothing ever opens. Without a bond the current is the person's own, and
-// no resistance is worse than none.
+// leak is the resistance between the mains side and metal at which a person
+// gets most while nothing ever opens. Without a bond the current is the
+// person's own: where no residual device watches it, no resistance is worse
+// than none.
 func (m *model) leak(terminal string) (float64, bool) {
-	if !m.bonded(terminal) {
-		return 0, false
-	}
 	volts, err := m.solved.Voltage(m.hotEnd, terminal)
 	z, err2 := m.solved.Impedance(m.hotEnd, terminal)
 	if err != nil || err2 != nil {
 		return 0, false
 	}
+	r, guarded := m.devices.residual()
+	if !m.bonded(terminal) {
+		if !guarded {
+			return 0, false
+		}
+		return m.underTrip(r.trips, terminal, cmplx.Abs(volts))
+	}
 	amps := 1.45 * m.devices.branch // a breaker's conventional tripping current (IEC 60898, recalled, not looked up)
 	if m.devices.plugFuse > 0 {
 		amps = math.Min(amps, 1.9*m.devices.plugFuse) // a plug fuse's fusing factor (BS 1362, recalled, not looked up)
 	}
-	if r, ok := m.devices.residual(); ok {
+	if guarded {
 		amps = math.Min(amps, r.trips)
 	}
 	if dead, err := m.solved.With(circuit.Branch{A: m.hotEnd, B: terminal}); err == nil {
@@ -127,8 +134,38 @@ func (m *model) leak(terminal string) (float64, bool) {
 		}
 	}
 	whole := cmplx.Abs(volts) / amps
-	r := math.Sqrt(math.Max(0, whole*whole-imag(z)*imag(z))) - real(z)
-	return r, r > 0
+	ohms := math.Sqrt(math.Max(0, whole*whole-imag(z)*imag(z))) - real(z)
+	return ohms, ohms > 0
+}
+
+// underTrip is the resistance between the mains side and metal on no bond at
+// which a person gets just less than a residual device opens at, if there is
+// one.
+func (m *model) underTrip(trips float64, terminal string, volts float64) (float64, bool) {
+	gets := func(ohms float64) float64 {
+		s, err := m.solved.With(circuit.Branch{A: m.hotEnd, B: terminal, Z: complex(ohms, 0)})
+		if err != nil {
+			return math.NaN()
+		}
+		v, err := s.Voltage(terminal, earth)
+		z, err2 := s.Impedance(terminal, earth)
+		if err != nil || err2 != nil {
+			return math.NaN()
+		}
+		return m.person.current(v, z)
+	}
+	low, high := 0.0, volts/trips
+	if !(gets(low) > trips) || !(gets(high) <= trips) {
+		return 0, false
+	}
+	for range 20 {
+		if at := (low + high) / 2; gets(at) > trips {
+			low = at
+		} else {
+			high = at
+		}
+	}
+	return high, true
 }
 
 // bonded tells whether wire alone joins the metal to the ground pin.
@@ -181,6 +218,7 @@ func (m *model) ofPart(p *part.Part) []fault {
 			}
 		}
 	case "transformer", "output-transformer", "autotransformer":
+		out = append(out, m.betweenWindings(p)...)
 		for _, w := range p.Windings {
 			for i := 1; i < len(w.Order); i++ {
 				if a, b := p.Full(w.Order[i-1]), p.Full(w.Order[i]); m.wired(a) && m.wired(b) && len(w.Order) > 2 {
@@ -197,6 +235,40 @@ func (m *model) ofPart(p *part.Part) []fault {
 	}
 	return out
 }
+
+// betweenWindings are the insulation of a primary to each other winding of the
+// part broken down, at either end of it.
+func (m *model) betweenWindings(p *part.Part) []fault {
+	if t, _, _ := partOf(m.hotEnd); t != p.Name {
+		return nil
+	}
+	var out []fault
+	c := m.b.Circuit(m.state)
+	for _, w := range p.Windings {
+		if w.Role == "primary" {
+			continue
+		}
+		for _, end := range w.Ends {
+			at := p.Full(end)
+			if !m.wired(at) || m.same(at, m.hotEnd) {
+				continue
+			}
+			f := fault{name: "insulation to " + at + " broken down", subject: m.hotEnd, from: m.hotEnd, layer: true,
+				ahead: m.ahead(m.hotEnd), branches: []circuit.Branch{{A: m.hotEnd, B: at}}}
+			reach := c.Reach([]string{at}, bench.Conductors)
+			for _, t := range m.metals {
+				if f.to == "" && t.first && reach.Has(t.terminal) {
+					f.to, f.through = t.terminal, !m.same(at, t.terminal)
+				}
+			}
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// partOf is the part of a terminal and the terminal's own name.
+func partOf(terminal string) (part, own string, ok bool) { return strings.Cut(terminal, ".") }
 
 // onHot and onCold tell whether the live or the other conductor reaches a
 // terminal by contacts and the like.

@@ -56,6 +56,7 @@ const (
 	lineWire    = "line conductor"
 	neutralWire = "neutral conductor"
 	groundWire  = "protective conductor"
+	cordHot     = "cord hot" // where a plug fuse is
 )
 
 // copperHot is by how much copper gains from 20 °C to 75 °C: 1 + 0.00393 × 55.
@@ -127,6 +128,8 @@ type model struct {
 	cold   []string // the same of the other conductor
 	hotEnd string   // where what is spread over the mains side is placed
 	solved *circuit.Solved
+	// assumed says what the circuit takes for values that nobody gave.
+	assumed []string
 }
 
 // lampAt is a series lamp: element, watts and volts.

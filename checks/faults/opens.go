@@ -6,6 +6,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
 
@@ -75,12 +76,19 @@ func (d devices) residual() (residual, bool) {
 	return best, ok
 }
 
+// guardsFor tells whether the device, being of that rating in A, is one that
+// guards people.
+func (r residual) guardsFor(rating float64) bool {
+	return r.kind == "gfci" || rating <= guards*(1+1e-9)
+}
+
 // opens is what opens at a current, between which times in s from its onset.
 type opens struct {
 	device           string
 	earliest, latest float64
 	fuse             bool // device is a fuse of the set
 	known            bool // false: nothing on the sheet says when
+	mayFail          bool // more flows than the fuse is sure to interrupt
 }
 
 // fuse bounds when a fuse of the set opens between two currents in A.
@@ -101,7 +109,29 @@ func (r *room) fuse(name string, low, high float64) opens {
 		return o
 	}
 	o.known, o.earliest, o.latest = true, quick.Low, slow.High
+	o.mayFail = !(high <= r.interrupts(p, rating.Low))
 	return o
+}
+
+// interrupts is the most current in A that a fuse is sure to interrupt at the
+// region's nominal voltage: stamped on it, or by its standard and body; 0
+// where neither says.
+func (r *room) interrupts(p *part.Part, rating float64) float64 {
+	if v, ok := p.Value("voltage"); !ok || v.Low < r.b.Sheet.Region.Nominal {
+		return 0
+	}
+	if amps, ok := p.Value("breaking"); ok {
+		return amps.Low
+	}
+	class := p.Word("breaking")
+	if class == "" {
+		class = p.Word("body")
+	}
+	amps, _, ok := handbook.BreakingCapacity(p.Word("standard"), class, rating, r.b.Sheet.Region.Nominal)
+	if !ok {
+		return 0
+	}
+	return amps
 }
 
 // opensBy bounds when a fuse opens at a current in A. Of a rating that the

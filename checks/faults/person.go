@@ -30,12 +30,17 @@ func (n network) current(volts, z complex128) float64 {
 	if !(amps > most) {
 		return amps
 	}
+	return math.Max(amps, cmplx.Abs(volts/(z+complex(n.lowest(volts, z), 0))))
+}
+
+// lowest is that impedance in Ω. It falls as the voltage rises, and the
+// voltage left rises with it: from the lowest it steps up and down round what
+// fits.
+func (n network) lowest(volts, z complex128) float64 {
 	body := func(z0 float64) float64 {
-		left := z0
+		left := cmplx.Abs(volts)
 		if !math.IsInf(z0, 1) {
 			left = cmplx.Abs(volts * complex(z0, 0) / (z + complex(z0, 0)))
-		} else {
-			left = cmplx.Abs(volts)
 		}
 		r, _, ok := handbook.BodyImpedance(left, 5)
 		if !ok {
@@ -43,11 +48,9 @@ func (n network) current(volts, z complex128) float64 {
 		}
 		return r
 	}
-	// The impedance falls as the voltage rises, and the voltage left rises
-	// with the impedance: from the lowest it steps up and down round what fits.
 	low := body(math.Inf(1))
 	for range 3 {
 		low = math.Max(low, body(body(low)))
 	}
-	return math.Max(amps, cmplx.Abs(volts/(z+complex(low, 0))))
+	return low
 }

@@ -10,8 +10,11 @@ import (
 
 // Name is the fault by the name that FaultNames lists it under.
 func (c Case) Name() string {
-	if c.Fault == "nothing" {
+	switch c.Fault {
+	case Nothing:
 		return "nothing at fault"
+	case Unplugged:
+		return "plug pulled"
 	}
 	return fault{name: c.Fault, subject: c.Subject}.title()
 }
@@ -24,6 +27,9 @@ func (c Case) Says() string {
 	}
 	held, other, two := strings.Cut(c.Touches, " to ")
 	s += ", a person who holds " + the(held)
+	if c.Inside {
+		s += " inside the cabinet"
+	}
 	if two {
 		s += " and " + the(other)
 	}
@@ -49,9 +55,15 @@ func Amps(r quantity.Range) string {
 
 // ends says what opens and what is left.
 func (c Case) ends() string {
+	if c.Opens == dischargeEnds {
+		return fmt.Sprintf("it is over within %s", seconds(c.Latest))
+	}
 	left := ", and then " + Amps(c.After)
 	if c.After.High == 0 {
 		left = ", and nothing is left"
+	}
+	if c.MayFail {
+		left += "; it may not interrupt so much"
 	}
 	switch {
 	case c.Opens == "":
@@ -71,8 +83,10 @@ func (c Case) happens() string {
 	metal := strings.TrimPrefix(strings.TrimPrefix(c.Fault, "wire touches "), "insulation to ")
 	word, rest, _ := strings.Cut(c.Fault, " shorted")
 	switch {
-	case c.Fault == "nothing":
+	case c.Fault == Nothing:
 		return "With nothing at fault"
+	case c.Fault == Unplugged:
+		return "With the plug just pulled"
 	case c.Subject == "supply":
 		return "If " + unnoticed(c.Fault)
 	case c.Fault == "wire parted":

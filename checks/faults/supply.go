@@ -152,7 +152,7 @@ func (m *model) cord(at conductors) {
 	if !known {
 		low, high = 0, m.source.Conductor.High
 	}
-	m.wire("cord hot", at.line, sheet.PlugHot, m.ohm(low, high))
+	m.wire(cordHot, at.line, sheet.PlugHot, m.ohm(low, high))
 	m.wire("cord neutral", at.neutral, sheet.PlugNeutral, m.ohm(low, high))
 	if m.b.Grounded() {
 		g := high

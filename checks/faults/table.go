@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/quantity"
 )
@@ -17,29 +18,38 @@ const Contained = "contained"
 
 // Case is what a person finds on one piece of metal with one thing at fault.
 type Case struct {
-	Fault       string // what it is: "wire touches chassis"; "nothing"
+	Fault       string // what it is: "wire touches chassis"; Nothing; Unplugged
 	Subject     string // of what: a part, a terminal, supply, "A – B" of a wire
 	Orientation string // "as wired" or "exchanged": which way round the joints that fit both ways are
 	Switches    string // how switches and selectors stand; empty where there are none
 	Latent      string // a second fault that nobody noticed before; empty for none
 	Limiter     bool   // the series lamps of the bench are in the circuit
 	Touches     string // the metal, and what else is held: "chassis", "chassis to Tuner"
+	Inside      bool   // the metal is in reach only while the cabinet is off
 	// Before and After are the current in A through the person, rms, before
-	// anything opens and after: from what is certain to what may be. Not felt
-	// without the person, so that High of After is Before where nothing opens.
+	// anything opens and after: from what is certain to what may be. After is
+	// Before where nothing opens.
 	Before, After quantity.Range
 	Opens         string  // what opens; empty: nothing
 	Earliest      float64 // s from the onset; 0 where not known
 	Latest        float64 // s; +Inf where nothing need open
+	MayFail       bool    // more flows than the fuse that opens is sure to interrupt
 	Effect        string  // by published thresholds, or Contained
 }
 
+// Faults that are none of the set's.
+const (
+	Nothing   = "nothing"   // everything is sound
+	Unplugged = "unplugged" // the plug is pulled, and its pins are held
+)
+
 // Table lists every case of the set: nothing and each single fault, alone and
 // together with each latent one, in every switch position and orientation,
-// with and without lamps, for each piece of metal that a hand finds. Worst
-// first. Cases that nothing was to be found out of (a floating chassis behind
-// a parted wire) are in it with no current. It is an error where a circuit has
-// no answer, or where there are more positions than are tried.
+// with and without lamps, for each piece of metal of the set, inside its
+// cabinet too, and for the pins of the pulled plug. Worst first. Cases that
+// nothing was to be found out of (a floating chassis behind a parted wire) are
+// in it with no current. It is an error where a circuit has no answer, or where
+// there are more positions than are tried.
 func Table(b *bench.Bench) ([]Case, error) {
 	r := roomOf(b)
 	setups, ok := r.setups(danger)
@@ -52,26 +62,19 @@ func Table(b *bench.Bench) ([]Case, error) {
 		if err != nil {
 			return nil, err
 		}
-		all := append([]fault{{name: "nothing", subject: "set"}}, m.faults()...)
-		latents := append([]fault{{}}, latent(all)...)
-		for _, l := range latents {
-			for _, f := range all {
-				two, ok := l.and(f)
-				if !ok {
-					continue
-				}
-				for _, t := range r.metals {
-					if !t.touched || !t.first {
-						continue
-					}
-					c, err := m.tabled(two, t)
-					if err != nil {
-						return nil, err
-					}
-					c.Fault, c.Subject, c.Latent = f.name, f.subject, l.told()
-					out = append(out, c)
-				}
+		if c, ok := m.unplugged(); ok {
+			out = append(out, c)
+		}
+		layers, err := m.layers()
+		if err != nil {
+			return nil, err
+		}
+		for _, l := range layers {
+			cases, err := l.cases()
+			if err != nil {
+				return nil, err
 			}
+			out = append(out, cases...)
 		}
 	}
 	slices.SortStableFunc(out, worse)
@@ -87,15 +90,53 @@ func rank(effect string) int {
 	return slices.Index([]string{handbook.NotFelt, handbook.Felt, Contained, handbook.CannotLetGo, handbook.CanKill}, effect)
 }
 
-// latent are the faults that nobody notices, and that a residual device is dead.
-func latent(all []fault) []fault {
-	var out []fault
-	for _, f := range all {
-		if f.latent {
-			out = append(out, f)
+// layer is one latent fault, or none, and what can come on top of it.
+type layer struct {
+	m      *model // of what the receptacle does with it
+	told   string // empty: no latent fault
+	faults []fault
+}
+
+// all are the faults of m and the case without any.
+func (m *model) all() []fault {
+	return append([]fault{{name: Nothing, subject: "set"}}, m.faults()...)
+}
+
+// layers are no latent fault and each latent one. What is live in an exchanged
+// receptacle is another list of wires: it is asked of the exchanged set.
+func (m *model) layers() ([]layer, error) {
+	all := m.all()
+	out := []layer{{m: m, faults: all}}
+	latents := append(slices.Clone(all), fault{name: "residual device dead", subject: "supply", latent: true, deaf: true})
+	for _, l := range latents {
+		switch {
+		case !l.latent:
+			continue
+		case l.exchange:
+			s := m.setup
+			s.exchange = !s.exchange
+			other, err := m.room.model(s)
+			if err != nil {
+				return nil, err
+			}
+			on := layer{m: other, told: l.told()}
+			for _, f := range other.all() {
+				if !f.exchange && !f.latent && f.name != Nothing {
+					on.faults = append(on.faults, f)
+				}
+			}
+			out = append(out, on)
+			continue
 		}
+		on := layer{m: m, told: l.told()}
+		for _, f := range all {
+			if two, ok := l.and(f); ok {
+				on.faults = append(on.faults, two)
+			}
+		}
+		out = append(out, on)
 	}
-	return append(out, fault{name: "residual device dead", subject: "supply", latent: true, deaf: true})
+	return out, nil
 }
 
 // told is a latent fault in words.
@@ -107,26 +148,41 @@ func (f fault) told() string {
 }
 
 // and is a latent fault with another one; ok is false where they are one and
-// the same, or cannot both be.
+// the same, or where the pair is listed the other way round.
 func (f fault) and(g fault) (fault, bool) {
-	if f.name == "" {
-		return g, true
-	}
-	if f.name == g.name && f.subject == g.subject || f.exchange && (g.to != "" || g.latent) || g.exchange && f.latent {
-		// What is live in an exchanged receptacle is another list of wires: it
-		// is asked as the other orientation of joints that fit both ways.
+	if f.name == g.name && f.subject == g.subject || g.exchange || g.latent && !f.deaf && f.told() > g.told() {
 		return g, false
 	}
 	g.branches = append(slices.Clone(f.branches), g.branches...)
-	g.exchange = g.exchange || f.exchange
 	g.neutralOpen = g.neutralOpen || f.neutralOpen
 	g.deaf = g.deaf || f.deaf
 	return g, true
 }
 
+func (l layer) cases() ([]Case, error) {
+	var out []Case
+	for _, f := range l.faults {
+		for _, t := range l.m.metals {
+			if !t.first {
+				continue
+			}
+			c, err := l.m.tabled(f, t)
+			if err != nil {
+				return nil, err
+			}
+			c.Latent = l.told
+			out = append(out, c)
+		}
+	}
+	return out, nil
+}
+
 // tabled is one case: before, what opens, after, effect.
 func (m *model) tabled(f fault, t metal) (Case, error) {
-	c := Case{Orientation: m.orientation(), Switches: m.word, Limiter: m.limiter, Touches: t.terminal, Latest: math.Inf(1)}
+	c := Case{
+		Fault: f.name, Subject: f.subject, Orientation: m.orientation(), Switches: m.word, Limiter: m.limiter,
+		Touches: t.terminal, Inside: !t.touched, Latest: math.Inf(1),
+	}
 	solved, at, err := m.changed(f)
 	if err != nil {
 		return c, err
@@ -142,35 +198,75 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 	c.Before = quantity.Range{Low: low, High: h.amps, Dim: quantity.Current}
 	c.After = c.Before
 	c.Effect, _ = handbook.Effect("ac", h.amps, math.Inf(1))
-	if h.amps <= limit("normal") {
+	e := m.ends(f, solved, at, t.terminal, h, limit("one-fault"))
+	if e.device == "" {
 		return c, nil
 	}
-	held, o := m.contained(f, t.terminal, limit("one-fault"))
-	if o.device == "" {
-		return c, nil
-	}
-	c.Opens, c.Earliest, c.Latest = o.device, o.earliest, o.latest
+	c.Opens, c.Earliest, c.Latest, c.MayFail = e.device, e.earliest, e.latest, e.mayFail
 	if f.leak {
-		held = no // at the very resistance at which nothing need open
+		e.held = no // at the very resistance at which nothing need open
 		c.Latest = math.Inf(1)
 	}
-	c.After = quantity.Range{Low: 0, High: 0, Dim: quantity.Current}
-	if o.fuse {
-		after, err := solved.With(parted(o.device))
-		if err != nil {
-			return c, err
-		}
-		left, err := at.touch(after, t.terminal)
-		if err != nil {
-			return c, err
-		}
-		c.After.High = left.amps
+	c.After = quantity.Range{Low: 0, High: math.Min(e.after, h.amps), Dim: quantity.Current}
+	if e.after > h.amps { // what opened was in the wrong place
+		c.After.High = e.after
 	}
 	switch {
-	case held == sure && h.amps > limit("one-fault"):
+	case e.held == sure && h.amps > limit("one-fault"):
 		c.Effect = Contained
 	case !(c.Latest <= math.MaxFloat64):
 		c.After.High = math.Max(c.After.High, h.amps) // it may stay
 	}
+	if worst, _ := handbook.Effect("ac", c.After.High, math.Inf(1)); rank(worst) > rank(c.Effect) {
+		c.Effect = worst
+	}
 	return c, nil
+}
+
+// unplugged is what the capacitors from line to line put through a person who
+// holds the pins of the plug just pulled: ok is false where there are none. Of
+// a discharge into 500 Ω the peak over √6, for three time constants, counts
+// like alternating current of that rms and duration (IEC 60479-2, recalled, not
+// looked up). Nothing else is taken to discharge them.
+func (m *model) unplugged() (Case, bool) {
+	c := Case{Fault: Unplugged, Subject: "supply", Orientation: m.orientation(), Switches: m.word, Limiter: m.limiter,
+		Touches: pins, Latest: math.Inf(1)}
+	if m.exchange || m.limiter {
+		return c, false // the same as without
+	}
+	farads := m.acrossLine()
+	n, ok := handbook.BodyNetwork("unweighted")
+	if !(farads > 0) || !ok {
+		return c, false
+	}
+	amps := math.Sqrt2 * m.atSet() / n.Body / math.Sqrt(6)
+	c.Before = quantity.Range{High: amps, Dim: quantity.Current}
+	c.After = quantity.Range{Dim: quantity.Current}
+	c.Opens, c.Earliest, c.Latest = dischargeEnds, 0, 3*n.Body*farads
+	c.Effect, _ = handbook.Effect("ac", amps, c.Latest)
+	return c, true
+}
+
+// What is held of a pulled plug, and what ends the current then.
+const (
+	pins          = "plug.hot to plug.neutral"
+	dischargeEnds = "the discharge"
+)
+
+// acrossLine is the capacitance from line to line in F.
+func (m *model) acrossLine() float64 {
+	sum := 0.0
+	for _, e := range m.b.Circuit(m.state).Elements() {
+		if e.Conducts != circuit.Bridging || !(m.onHot(e.A) && m.onCold(e.B) || m.onHot(e.B) && m.onCold(e.A)) {
+			continue
+		}
+		switch p := bench.PartOfElement(&e); {
+		case p == nil, p.Kind.Name != "capacitor" && p.Kind.Name != "filter" && p.Kind.Name != "electrolytic":
+		case e.C.High > 0 && !math.IsInf(e.C.High, 1):
+			sum += e.C.High
+		default:
+			sum += unknownFarads
+		}
+	}
+	return sum
 }

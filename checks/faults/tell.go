@@ -18,7 +18,8 @@ func (f fault) happens() string {
 	case f.to != "" && f.from != "" && f.layer && strings.HasPrefix(f.name, "wire"):
 		return fmt.Sprintf("If the wire at %s touches %s", f.subject, the(f.to))
 	case f.layer:
-		return fmt.Sprintf("If the insulation between %s and %s breaks down", f.subject, the(f.to))
+		other := strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(f.name, "insulation to "), " broken down"), " leaking")
+		return fmt.Sprintf("If the insulation between %s and %s breaks down", f.subject, the(other))
 	case f.subject == "supply":
 		return "With " + f.name
 	case f.without != "":
@@ -74,11 +75,11 @@ func (o opens) tell() string {
 
 // lines is the arithmetic of a case.
 func (m *model) lines(t metal, h hand) []string {
-	return []string{
+	return append([]string{
 		fmt.Sprintf("%s, supply %s at %s, earthing %s", m.orientation(), quantity.Format(m.atSet(), quantity.Voltage), quantity.Format(m.hertz, quantity.Frequency), m.earthing),
 		fmt.Sprintf("between %s and %s %s without a person, %s through one", the(t.terminal), the(h.other),
 			quantity.Format(h.volts, quantity.Voltage), quantity.Format(h.amps, quantity.Current)),
-	}
+	}, m.assumed...)
 }
 
 func (m *model) atSet() float64 {

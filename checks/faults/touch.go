@@ -3,6 +3,7 @@ package faults
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -21,6 +22,8 @@ var (
 		Says: "most current through a person who touches it, plugged in and switched off"}
 	faultDef = &figure.Def{Name: "touch-current-one-fault", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
 		Says: "most current through a person who touches it, with any one fault that nothing opens in its time"}
+	branchTouchDef = &figure.Def{Name: "touch-current-left-to-branch", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
+		Says: "most current through a person who touches it, bonded as it is, with a fault ahead of the set's first fuse that only the branch device can open"}
 )
 
 func computeReached(b *bench.Bench) []figure.Figure {
@@ -53,12 +56,41 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the direct current that a rectifier brings to " + t.terminal, How: "no key says it; measure it, or keep hands away"}))
 			default:
 				f := figure.Number(d, t.subject, w.range_())
-				f.Note, f.Trace, f.From = w.note, w.trace, r.source.From
+				f.Note, f.Trace, f.From = w.note, w.trace, r.from(t)
 				out = append(out, f)
 			}
 		}
 		return out
 	}
+}
+
+// from lists where the assumptions are from that count for a piece of metal of
+// this set.
+func (r *room) from(t metal) []figure.Basis {
+	of := []string{"conductor"}
+	switch r.earthing {
+	case "tn", "none":
+	case "it":
+		of = append(of, "installation", "impedance")
+	default:
+		of = append(of, "installation", "service")
+	}
+	if t.farads == defaultFarads && t.terminal == sheet.Chassis && len(r.b.Wired().Primaries) > 0 {
+		of = append(of, "winding")
+	} else if t.farads == defaultFarads {
+		of = append(of, "stray")
+	}
+	if slices.ContainsFunc(r.b.Sheet.Upstream, func(l *sheet.Link) bool { return l.Kind == "isolating-transformer" }) {
+		of = append(of, "isolator")
+	}
+	if len(r.b.Parts("filter")) > 0 {
+		of = append(of, "filter")
+	}
+	var out []figure.Basis
+	for _, what := range of {
+		out = append(out, r.source.From[what])
+	}
+	return out
 }
 
 // worst gathers the worst case of a question.
@@ -176,29 +208,57 @@ func (r *room) direct(t metal) bool {
 	return way(true) && !way(false)
 }
 
-// oneFault is the worst of all single faults, those left out that something
-// opens in its time.
-func oneFault(r *room, t metal) (worst, error) {
-	w := worst{direct: r.direct(t)}
+// judged is the worst of all single faults, those left out that something
+// opens in its time: branch of those ahead of the first fuse that only the
+// branch device can open, other of all else.
+type judged struct{ other, branch worst }
+
+// ofOther and ofBranch are the two halves of judged, for one piece of metal.
+func ofOther(r *room, t metal) (worst, error) {
+	j, err := r.judged(t)
+	return j.other, err
+}
+
+func ofBranch(r *room, t metal) (worst, error) {
+	j, err := r.judged(t)
+	return j.branch, err
+}
+
+type judgedKey struct{ terminal string }
+
+func (r *room) judged(t metal) (judged, error) {
+	type result struct {
+		j   judged
+		err error
+	}
+	v := r.b.Keep(judgedKey{t.terminal}, func() any {
+		j, err := oneFault(r, t)
+		return result{j, err}
+	}).(result)
+	return v.j, v.err
+}
+
+func oneFault(r *room, t metal) (judged, error) {
+	j := judged{other: worst{direct: r.direct(t)}}
 	setups, ok := r.setups(danger)
 	if !ok {
-		return w, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+		return j, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
 	}
 	for _, s := range setups {
 		m, err := r.model(s)
 		if err != nil {
-			return w, err
+			return j, err
 		}
 		for _, f := range m.faults() {
 			if !m.concerns(f, t) || m.limiter && f.to == "" && r.lampsInHot() {
 				continue
 			}
-			if err := w.judge(m, f, t); err != nil {
-				return w, err
+			if err := j.take(m, f, t); err != nil {
+				return j, err
 			}
 		}
 	}
-	return w, nil
+	return j, nil
 }
 
 // concerns tells whether a fault can change what a hand finds on the metal, and
@@ -224,30 +284,49 @@ func (m *model) concerns(f fault, t metal) bool {
 	return f.exchange || len(f.branches) == 1 && f.branches[0].In == groundWire
 }
 
-// judge counts one fault: nothing of it where something opens in its time.
-func (w *worst) judge(m *model, f fault, t metal) error {
-	h, at, err := m.find(f, t.terminal, math.Min(limit("one-fault"), w.high))
+// take counts one fault: nothing of it where something opens in its time.
+func (j *judged) take(m *model, f fault, t metal) error {
+	w := &j.other
+	left := m.leftToBranch(f, t)
+	if left {
+		w = &j.branch
+	}
+	limit := limit("one-fault")
+	h, at, err := m.find(f, t.terminal, math.Min(limit, w.high))
 	if err != nil {
 		return err
 	}
-	if h.amps <= limit("one-fault") {
+	if h.amps <= limit {
 		w.take(0, h.amps, func() (string, []string) { return at.tell(f, t, h, opens{}), at.lines(t, h) })
 		return nil
 	}
-	held, o := m.contained(f, t.terminal, limit("one-fault"))
+	e := never()
+	if solved, at, err := m.changed(f); err == nil {
+		e = m.ends(f, solved, at, t.terminal, h, limit)
+	}
 	if f.leak {
-		held = no // by its very resistance
-		if r, ok := m.devices.residual(); ok && m.bonded(t.terminal) && h.amps <= r.trips {
-			held = maybe
+		e.held = no // by its very resistance
+		if r, ok := m.devices.residual(); ok && r.ignores <= limit {
+			e.held = maybe
 		}
 	}
-	switch held {
-	case sure:
+	low := 0.0
+	switch {
+	case e.held == sure, left && m.devices.plugFuse > 0:
 		return nil
-	case maybe:
-		w.take(0, h.amps, func() (string, []string) { return at.tell(f, t, h, o), at.lines(t, h) })
-	default:
-		w.take(m.leastTouch(m.setup, f, t), h.amps, func() (string, []string) { return at.tell(f, t, h, o), at.lines(t, h) })
+	case e.held == no:
+		low = m.leastTouch(m.setup, f, t)
 	}
+	w.take(low, h.amps, func() (string, []string) { return at.tell(f, t, h, e.opens), at.lines(t, h) })
 	return nil
+}
+
+// leftToBranch tells whether a fault to bonded metal is ahead of the set's
+// first fuse, so that only what stands ahead of the cord can open it, and no
+// residual device does.
+func (m *model) leftToBranch(f fault, t metal) bool {
+	if r, ok := m.devices.residual(); ok && m.alive(r, f) {
+		return false
+	}
+	return f.ahead && f.to != "" && m.earthing == "tn" && m.bonded(t.terminal)
 }

@@ -1,30 +1,36 @@
 package faults
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
 
 // winding puts one section of a winding into the circuit: coupled to the
 // others of its part where the sheet says its volts, else as plain copper.
 func (m *model) winding(e circuit.Element, p *part.Part) {
+	turns := e.Turns.High
+	w := sectionOf(p, e.Name)
 	r, read := m.ohms[e.Name]
 	ohm := m.ohm(r.Low, r.High*copperHot)
-	if !read || m.end == danger {
-		ohm = 0
+	switch {
+	case !read:
+		ohm = m.leastOhms(p, w, turns)
+	case m.end == danger && w.Role != "plate":
+		ohm = 0 // only the many turns of a plate winding keep a person's current down
 	}
-	turns := e.Turns.High
 	coupled := p.Kind.Name != "output-transformer" && turns > 0 && turns < 1e6
 	if !coupled {
 		m.wire(e.Name, e.A, e.B, ohm)
 		return
 	}
-	w := sectionOf(p, e.Name)
 	loaded := w.Node.Get("no-load") == nil && w.Role != "primary" && w.Role != "auto"
 	if loaded && m.end == danger {
 		turns *= 1 + m.source.Added.High
@@ -44,6 +50,23 @@ func (m *model) winding(e circuit.Element, p *part.Part) {
 		e.Lm = circuit.Exactly(turns * turns / (share * va) / (2 * math.Pi * m.hertz))
 	}
 	m.es = append(m.es, e)
+}
+
+// leastOhms is what a section of a winding that nobody measured has at least: of
+// a plate winding half the lowest usual value for each half of it, of another
+// nothing.
+func (m *model) leastOhms(p *part.Part, w *part.Winding, turns float64) float64 {
+	half, _, ok := handbook.WindingBand("half", 0, 0)
+	volts, known := w.Volts()
+	if w.Role != "plate" || !ok || !known || !(volts.High > 0) {
+		return 0
+	}
+	least := half.Low / 2
+	if text := fmt.Sprintf("%s.%s, which nobody measured, taken as %s a half or more: half the usual least",
+		p.Name, w.Name, quantity.Format(least, quantity.Resistance)); !slices.Contains(m.assumed, text) {
+		m.assumed = append(m.assumed, text)
+	}
+	return least * turns / (volts.High / 2)
 }
 
 // magnetised tells whether a section of the part gives the magnetising branch

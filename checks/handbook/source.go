@@ -18,7 +18,9 @@ type Source struct {
 	Filter       quantity.Range // Ω, one winding of a mains filter
 	Added        quantity.Range // share that no-load volts may lie above loaded ones
 	Leakage      quantity.Range // leakage reactance, share of rated impedance
-	From         []figure.Basis
+	// From says where each is from: by conductor, installation, service,
+	// impedance, isolator, winding, stray, filter, transformer.
+	From map[string]figure.Basis
 }
 
 func sourceTable() table {
@@ -33,10 +35,14 @@ func sourceTable() table {
 
 var theSource = sync1(func() *Source {
 	t := sourceTable()
-	s := &Source{}
+	s := &Source{From: map[string]figure.Basis{}}
 	for _, key := range []string{"conductor", "electrodes", "capacitance", "filter", "transformer"} {
 		for _, n := range t.rows(key) {
-			s.From = append(s.From, t.basis(n))
+			of := n.Word("of")
+			if of == "" {
+				of = key
+			}
+			s.From[of] = t.basis(n)
 			r, _ := span(n, "resistance")
 			c, _ := span(n, "value")
 			switch key + " " + n.Word("of") {

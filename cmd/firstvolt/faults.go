@@ -14,7 +14,7 @@ import (
 
 func faultsCommand() *cli.Command {
 	return &cli.Command{
-		Name: "faults", ArgsUsage: "SHEET", Usage: "every single fault: what a person would feel, what opens, and when; check does not judge it yet",
+		Name: "faults", ArgsUsage: "SHEET", Usage: "every single fault: what a person would feel, what opens, and when",
 		Description: "Worst first. It states what would be, and is no verdict: firstvolt check judges. The latent layer, a second fault that nobody noticed before, is printed and never judged.\n\nExit status: 0 computed; 3 unreadable, not to be computed, or wrong use; 70 a fault of this program.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "format", Value: "text", Usage: "`FORMAT`: text or json; json has every case"},

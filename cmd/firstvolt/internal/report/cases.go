@@ -31,23 +31,29 @@ type group struct {
 
 // Sheet prints the cases of one judged sheet, which stand worst first: without
 // All each fault in its worst position, the faults that are felt or opened,
-// then for each latent fault the worst that it can do together with another.
+// then what is in reach with the cabinet off, then for each latent fault the
+// worst that it can do together with another.
 func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
 	p := &page{Painter: t.Painter, file: Clean(s.File), words: wordsOf(s)}
-	if len(cases) == 0 {
-		p.para("", p.file+": no metal of this set is within reach of a hand on the bench, so that no fault puts current through a person who touches it.")
-		p.standing(s.Judgement)
-		return p.Bytes()
-	}
-	var judged, layer []faults.Case
+	var judged, inside, layer []faults.Case
 	for _, c := range cases {
-		if c.Latent == "" {
-			judged = append(judged, c)
-		} else {
+		switch {
+		case c.Latent != "":
 			layer = append(layer, c)
+		case c.Inside:
+			inside = append(inside, c)
+		default:
+			judged = append(judged, c)
 		}
 	}
-	p.first(p.file+": with one fault at most, the worst is ", strings.ToUpper(judged[0].Effect), ". "+tally(judged), "  ")
+	if len(judged) == 0 {
+		p.para("", p.file+": no metal of this set is within reach of a hand while its cabinet is on.")
+	} else {
+		p.first(p.file+": with one fault at most, the worst is ", strings.ToUpper(judged[0].Effect), ". "+tally(judged), "  ")
+	}
+	if len(inside) > 0 {
+		p.para("", "With the cabinet off, which is not judged: "+tally(inside))
+	}
 	p.para("", "With one more fault that nobody noticed before, which is not judged: "+tally(layer))
 	p.para("", "Currents are rms, through a person; the first of two is certain, the second may be. Direct current, which a rectifier can bring to metal, is not among them.")
 	if t.All {
@@ -57,8 +63,22 @@ func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
 		p.standing(s.Judgement)
 		return p.Bytes()
 	}
+	p.faults(judged)
+	p.faults(inside)
+	for _, g := range grouped(layer, func(c faults.Case) string { return c.Latent }) {
+		if g.Effect != handbook.NotFelt {
+			p.one(g)
+		}
+	}
+	p.standing(s.Judgement)
+	return p.Bytes()
+}
+
+// faults prints each fault in its worst position, and how many more are not
+// felt.
+func (p *page) faults(cases []faults.Case) {
 	quiet := 0
-	for i, g := range grouped(judged, func(c faults.Case) string { return c.Fault + "|" + c.Subject + "|" + c.Touches }) {
+	for i, g := range grouped(cases, func(c faults.Case) string { return c.Fault + "|" + c.Subject + "|" + c.Touches }) {
 		if i > 0 && g.Effect == handbook.NotFelt {
 			quiet++
 			continue
@@ -69,13 +89,6 @@ func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
 		p.line("")
 		p.para("", fmt.Sprintf("%s of which nothing is felt: --all prints them.", count(quiet, "more fault")))
 	}
-	for _, g := range grouped(layer, func(c faults.Case) string { return c.Latent }) {
-		if g.Effect != handbook.NotFelt {
-			p.one(g)
-		}
-	}
-	p.standing(s.Judgement)
-	return p.Bytes()
 }
 
 // tally counts cases by their effect.
@@ -151,7 +164,11 @@ func (g group) opens() string {
 		return g.Opens + ", maybe never"
 	}
 	when := func(s float64) string { return quantity.Format(quantity.Six(s), quantity.Time) }
-	return fmt.Sprintf("%s, earliest %s, latest %s", g.Opens, when(g.Earliest), when(g.Latest))
+	text := fmt.Sprintf("%s, earliest %s, latest %s", g.Opens, when(g.Earliest), when(g.Latest))
+	if g.MayFail {
+		text += "; may not interrupt so much"
+	}
+	return text
 }
 
 // The machine output of the cases.
@@ -173,6 +190,7 @@ type (
 		Latent      string   `json:"latent"` // empty: none
 		Limiter     bool     `json:"limiter"`
 		Touches     string   `json:"touches"`
+		Inside      bool     `json:"inside"` // in reach only while the cabinet is off
 		Before      amperes  `json:"before"`
 		Opens       *opening `json:"opens"` // null: nothing
 		After       amperes  `json:"after"`
@@ -185,8 +203,9 @@ type (
 	}
 	opening struct {
 		What     string   `json:"what"`
-		Earliest float64  `json:"earliest"` // s
-		Latest   *float64 `json:"latest"`   // s; null: maybe never
+		Earliest float64  `json:"earliest"`          // s
+		Latest   *float64 `json:"latest"`            // s; null: maybe never
+		MayFail  bool     `json:"may_not_interrupt"` // more flows than the fuse is sure to interrupt
 	}
 )
 
@@ -197,11 +216,11 @@ func (Cases) JSON(w io.Writer, version string, s *judging.Sheet, cases []faults.
 	for _, c := range cases {
 		one := oneCase{
 			Fault: c.Fault, Subject: c.Subject, Orientation: c.Orientation, Switches: c.Switches, Latent: c.Latent,
-			Limiter: c.Limiter, Touches: c.Touches, Effect: c.Effect, Says: c.Says(),
+			Limiter: c.Limiter, Touches: c.Touches, Inside: c.Inside, Effect: c.Effect, Says: c.Says(),
 			Before: amperes{c.Before.Low, c.Before.High}, After: amperes{c.After.Low, c.After.High},
 		}
 		if c.Opens != "" {
-			one.Opens = &opening{What: c.Opens, Earliest: c.Earliest}
+			one.Opens = &opening{What: c.Opens, Earliest: c.Earliest, MayFail: c.MayFail}
 			if c.Latest <= math.MaxFloat64 {
 				one.Opens.Latest = &c.Latest
 			}

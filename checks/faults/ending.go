@@ -1,0 +1,255 @@
+package faults
+
+import (
+	"math"
+	"math/cmplx"
+
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/handbook"
+)
+
+// surety is how well it is known that something opens in its time.
+type surety uint8
+
+const (
+	no surety = iota
+	maybe
+	sure
+)
+
+// ending is what opens with a fault while a person holds the metal, what that
+// person gets afterwards in A at most, and how sure it is that all is over
+// before it comes to harm.
+type ending struct {
+	opens
+	held  surety
+	after float64
+}
+
+// never is the end where nothing opens.
+func never() ending { return ending{opens: opens{latest: math.Inf(1)}} }
+
+// better prefers what opens for certain in its time, then what opens first.
+func (e ending) better(than ending) bool {
+	switch {
+	case e.device == "" || than.device == "":
+		return e.device != ""
+	case e.held != than.held:
+		return e.held > than.held
+	}
+	return e.latest < than.latest
+}
+
+// ends finds what opens with the fault that strong is solved with, h being what
+// a person then finds. A person who gets no more than limit afterwards has come
+// to no harm.
+func (m *model) ends(f fault, strong *circuit.Solved, at *model, terminal string, h hand, limit float64) ending {
+	best := never()
+	if !m.mayOpen(f, strong) {
+		return best
+	}
+	s := m.setup
+	s.end = clearing
+	slow, err := m.room.model(s)
+	if err != nil {
+		return best
+	}
+	weak, slow, err := slow.changed(f)
+	if err != nil {
+		return best
+	}
+	take := func(e ending) {
+		if e.device != "" && e.better(best) {
+			best = e
+		}
+	}
+	take(m.residualEnds(f, strong, weak, terminal, h, limit))
+	for _, name := range slow.fuses {
+		take(m.fuseEnds(name, strong, weak, at, terminal, limit))
+	}
+	// A plug fuse and a branch device are known by their ratings alone: at ten
+	// and two times those they open in a moment or soon (common practice).
+	line, err := weak.Current(lineWire)
+	if err != nil {
+		return best
+	}
+	allowed := m.allowed()
+	if m.devices.plugFuse > 0 && cmplx.Abs(line) >= 10*m.devices.plugFuse {
+		e := ending{opens: opens{device: "the plug fuse", latest: allowed, known: true}}
+		if e.after = m.leftWithout(cordHot, strong, at, terminal); e.after <= limit && m.earthing == "tn" {
+			e.held = sure
+		}
+		take(e)
+	}
+	if f.ahead && cmplx.Abs(line) >= 2*m.devices.branch {
+		e := ending{opens: opens{device: branchDevice, latest: allowed, known: true}}
+		if m.earthing == "tn" {
+			e.held = sure
+		}
+		take(e)
+	}
+	return best
+}
+
+// branchDevice is what the branch device is called.
+const branchDevice = "the branch device"
+
+// allowed is the longest that a fault to earth may last, in s.
+func (m *model) allowed() float64 {
+	t, _, ok := handbook.DisconnectWithin("tn", m.b.Sheet.Region.Nominal)
+	if !ok {
+		return 0
+	}
+	return t
+}
+
+// mayOpen tells whether any device carries enough, with the most that flows,
+// to open at all: a fuse more than its rating, a residual device more than it
+// must ignore.
+func (m *model) mayOpen(f fault, strong *circuit.Solved) bool {
+	if r, ok := m.devices.residual(); ok && m.alive(r, f) {
+		return true // a person alone may open it
+	}
+	line, err := strong.Current(lineWire)
+	if err != nil {
+		return true
+	}
+	least := m.devices.branch
+	if m.devices.plugFuse > 0 {
+		least = math.Min(least, m.devices.plugFuse)
+	}
+	for _, name := range m.fuses {
+		rating, ok := m.b.Sheet.Part(name).Value("rating")
+		if !ok {
+			return true
+		}
+		least = math.Min(least, rating.Low)
+	}
+	return !(cmplx.Abs(line) <= least)
+}
+
+// alive tells whether a residual device that counts works with the fault.
+func (m *model) alive(r residual, f fault) bool {
+	return !f.deaf && !(f.neutralOpen && r.kind == "gfci" && r.form != "portable")
+}
+
+// sweep is in how many steps a person's impedance goes from the least that few
+// have at a high voltage to that of the measuring network.
+const sweep = 6
+
+// residualEnds asks the residual device: one that guards people and opens within
+// the time that its standard gives it holds. With less impedance a person gets
+// more and it opens sooner, with more it may never: of all impedances from the
+// least to the network's the worst pair of current and time counts, at the end
+// of all values that most flows at and at the end that least does.
+func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal string, h hand, limit float64) ending {
+	r, ok := m.devices.residual()
+	if !ok || !m.alive(r, f) {
+		return never()
+	}
+	e := ending{opens: opens{device: r.name(), known: true}, held: sure}
+	for _, s := range []*circuit.Solved{strong, weak} {
+		p, err := m.port(s, terminal, h.other)
+		if err != nil {
+			return never()
+		}
+		low, high := m.person.lowest(p.volts, p.z), m.person.z
+		for k := range sweep {
+			part := float64(k) / (sweep - 1)
+			z := cmplx.Rect(math.Pow(low, 1-part)*math.Pow(cmplx.Abs(high), part), cmplx.Phase(high)*part)
+			amps := p.volts / (p.z + z)
+			seen := cmplx.Abs(p.escaping + p.share*amps)
+			t, _, ok := handbook.ResidualTime(r.kind, r.rating, seen)
+			if !ok {
+				t = math.Inf(1)
+			}
+			e.latest = math.Max(e.latest, t)
+			effect, _ := handbook.Effect("ac", cmplx.Abs(amps), t)
+			switch {
+			case cmplx.Abs(amps) <= limit:
+			case math.IsInf(t, 1) && seen > r.ignores && rank(effect) < rank(handbook.CanKill):
+				e.held = min(e.held, maybe)
+			case math.IsInf(t, 1), !r.guardsFor(r.low) && effect == handbook.CanKill:
+				e.held = no
+			case !r.guardsFor(r.rating) && effect == handbook.CanKill:
+				e.held = min(e.held, maybe)
+			}
+		}
+	}
+	return e
+}
+
+// port is what a person closes: volts and impedance between two pieces of
+// metal, what escapes without a person, and how much of a person's current
+// escapes as well.
+type port struct {
+	volts, z, escaping, share complex128
+}
+
+func (m *model) port(s *circuit.Solved, a, b string) (p port, err error) {
+	if p.volts, err = s.Voltage(a, b); err != nil {
+		return p, err
+	}
+	if p.z, err = s.Impedance(a, b); err != nil {
+		return p, err
+	}
+	p.escaping = escapes(s)
+	with, err := s.With(circuit.Branch{A: a, B: b, Z: m.person.z})
+	if err != nil {
+		return p, err
+	}
+	if amps := p.volts / (p.z + m.person.z); amps != 0 {
+		p.share = (escapes(with) - p.escaping) / amps
+	}
+	return p, nil
+}
+
+// fuseEnds asks one fuse of the set, between the least and the most that it
+// carries.
+func (m *model) fuseEnds(name string, strong, weak *circuit.Solved, at *model, terminal string, limit float64) ending {
+	low, err := weak.Current(name)
+	high, err2 := strong.Current(name)
+	if err != nil || err2 != nil {
+		return ending{opens: opens{device: name, fuse: true, latest: math.Inf(1)}, held: maybe, after: math.Inf(1)}
+	}
+	e := ending{opens: m.fuse(name, cmplx.Abs(low), cmplx.Abs(high))}
+	if rating, ok := m.b.Sheet.Part(name).Value("rating"); ok && cmplx.Abs(high) <= rating.Low {
+		return never()
+	}
+	e.after = m.leftWithout(name, strong, at, terminal)
+	allowed := m.allowed()
+	switch {
+	case m.earthing != "tn" || !(e.after <= limit): // no fuse clears without neutral at earth, or one in the wrong conductor
+	case e.known && e.latest <= allowed:
+		e.held = sure
+	case !e.known || e.earliest <= allowed:
+		e.held = maybe
+	}
+	return e
+}
+
+// leftWithout is what a person gets once an element has opened, in A.
+func (m *model) leftWithout(element string, s *circuit.Solved, at *model, terminal string) float64 {
+	after, err := s.With(parted(element))
+	if err != nil {
+		return math.Inf(1)
+	}
+	h, err := at.touch(after, terminal)
+	if err != nil {
+		return math.Inf(1)
+	}
+	return h.amps
+}
+
+// escapes is the current in A that a residual device sees: what goes out
+// through the line conductors and does not come back by them.
+func escapes(s *circuit.Solved) complex128 {
+	a, err := s.Current(lineWire)
+	b, err2 := s.Current(neutralWire)
+	if err != nil || err2 != nil {
+		return 0
+	}
+	return a + b
+}
+
+func escaping(s *circuit.Solved) float64 { return cmplx.Abs(escapes(s)) }
