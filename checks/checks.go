@@ -6,13 +6,14 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/entry"
+	"firstvolt/checks/faults"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/ratings"
 	"firstvolt/checks/readings"
 )
 
 // all are the checks of every room, in the order of the rooms.
-var all = slices.Concat(entry.Checks, entry.BenchChecks, ratings.Checks, readings.Checks)
+var all = slices.Concat(entry.Checks, entry.BenchChecks, ratings.Checks, readings.Checks, faults.Checks)
 
 // Catalogue lists the definition of every figure that is computed.
 func Catalogue() []figure.Def {
@@ -23,15 +24,15 @@ func Catalogue() []figure.Def {
 	return out
 }
 
-// Run computes every figure of the set. Faults are internal faults; the
+// Run computes every figure of the set. Broken are internal faults; the
 // figures they cost are there, as missing.
-func Run(b *bench.Bench) (figures []figure.Figure, faults []string) {
+func Run(b *bench.Bench) (figures []figure.Figure, broken []string) {
 	for _, c := range all {
 		fs, fault := c.Run(b)
 		figures = append(figures, fs...)
 		if fault != "" {
-			faults = append(faults, fault)
+			broken = append(broken, fault)
 		}
 	}
-	return figures, faults
+	return figures, broken
 }

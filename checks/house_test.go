@@ -26,7 +26,7 @@ var house = map[string]string{
 	"checks/readings": "bench sheet part circuit handbook figure quantity strict",
 	"checks/faults":   "bench sheet part circuit handbook figure quantity strict",
 	"checks/mistakes": "sheet part handbook quantity strict",
-	"checks":          "bench entry ratings readings figure",
+	"checks":          "bench entry ratings readings faults figure",
 	"rules":           "figure quantity strict",
 }
 

@@ -153,7 +153,7 @@ func wrongCord(root *strict.Node, s *sheet.Sheet) []Slipped {
 	}
 	if d.grounded() {
 		// Where the third conductor should be there is none, or a resistance wire.
-		out = append(out, d.change("cord.conductors", "2", Unproven, unearthed, "cord", "conductors"))
+		out = append(out, d.change("cord.conductors", "2", Caution, unearthed, "cord", "conductors"))
 	}
 	return out
 }
