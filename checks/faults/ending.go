@@ -147,7 +147,7 @@ func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal str
 	if !ok || !m.alive(r, f) {
 		return never()
 	}
-	e := ending{opens: opens{device: r.name(), known: true}, held: sure}
+	e, most := ending{opens: opens{device: r.name(), known: true}, held: sure}, 0.0
 	for _, s := range []*circuit.Solved{strong, weak} {
 		p, err := m.port(s, terminal, h.other)
 		if err != nil {
@@ -163,7 +163,7 @@ func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal str
 			if !ok {
 				t = math.Inf(1)
 			}
-			e.latest = math.Max(e.latest, t)
+			e.latest, most = math.Max(e.latest, t), math.Max(most, seen)
 			effect, _ := handbook.Effect("ac", cmplx.Abs(amps), t)
 			switch {
 			case cmplx.Abs(amps) <= limit:
@@ -175,6 +175,9 @@ func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal str
 				e.held = min(e.held, maybe)
 			}
 		}
+	}
+	if !(most > r.ignores) {
+		return never()
 	}
 	return e
 }

@@ -186,7 +186,6 @@ func TestByHand(t *testing.T) {
 	gone := math.Hypot(re60+lifted, im60-1/(w60*4.1e-9))        // a person behind C2 and R1 on hot
 	just := math.Hypot(6e-3*pe, small)                          // V: the leak's beside the capacitor's
 	person := math.Hypot(re60+pe, im60)                         // and the protective conductor that feeds it
-	past5 := math.Pow(20.0/264, 1.43)                           // s of a GFCI from 264 mA on
 	alone := 1000 * 104 / math.Hypot(re60+hotMax+fuseMax, im60) // mA through a person alone at the lowest supply
 	dead := 127 / (850 + behind)                                // A at 125 V to 150 V
 	for _, h := range []byHand{
@@ -204,9 +203,9 @@ func TestByHand(t *testing.T) {
 		{what: "hot wire behind the fuse", sheet: bonded, fault: "wire touches chassis", subject: "C1.1", volts: past, before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},
 		{what: "capacitor shorted", sheet: bonded, fault: "shorted", subject: "C1", volts: past, before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},
 
-		{what: "GFCI, hundreds of mA", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", volts: past, before: past / (900 + behind*pe/(behind+pe)), opens: "the GFCI", latest: past5, effect: "contained"},
+		{what: "GFCI, and a fuse that is quicker", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", volts: past, before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},
 		{what: "GFCI, a person alone", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", latent: "ground open", before: dead, opens: "the GFCI", latest: math.Pow(20/alone, 1.43), effect: "contained"},
-		{what: "GFCI, just not", sheet: with(bonded, gfci), fault: "insulation to chassis leaking", subject: "plug.hot", volts: just, before: just / person, effect: "not felt"},
+		{what: "GFCI, just not", sheet: with(bonded, gfci), fault: "insulation to chassis leaking", subject: "plug.hot", volts: just, before: just / person, after: just / person, opens: "the GFCI", latest: math.Inf(1), effect: "not felt"},
 		{what: "GFCI dead", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", latent: "residual device dead", before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},
 		{what: "GFCI without its neutral", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", latent: "neutral open", before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},
 		{what: "ground open and the fuse that carries a person", sheet: bonded, fault: "shorted", subject: "C1", latent: "ground open", before: dead, effect: "can kill"},

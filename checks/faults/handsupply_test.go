@@ -60,10 +60,11 @@ func TestByHandOnOtherSupplies(t *testing.T) {
 		{what: "TT, ground open, 30 mA", sheet: grounded(rcd(30)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 253 / (700 + hot + 1), opens: "the RCD of 30 mA", latest: 0.15, effect: "contained"},
 		// 104 V/1986 Ω: 52 mA, past 1 × 30 mA.
 		{what: "TT of 120 V, ground open, 30 mA", sheet: with(strings.Replace(bonded, "plug: nema-5-15", "plug: nema-5-15, earthing: tt", 1), rcd(30)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 127 / (850 + hot + 1), opens: "the RCD of 30 mA", latest: 0.3, effect: "contained"},
-		{what: "TT, ground open, 300 mA", sheet: grounded(rcd(300)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 253 / (700 + hot + 1), effect: "can kill"},
+		{what: "TT, ground open, 100 mA", sheet: grounded(rcd(100)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 253 / (700 + hot + 1), opens: "the RCD of 100 mA", latest: 0.3, effect: "can kill"},
+		{what: "TT, ground open, 300 mA", sheet: grounded(rcd(300)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 253 / (700 + hot + 1), opens: "the RCD of 300 mA", latest: math.Inf(1), after: 253 / (700 + hot + 1), effect: "can kill"},
 		{what: "TT, no device", sheet: grounded(""), fault: "wire touches chassis", subject: "F1.1", volts: tt, before: tt / (700 + rtt), effect: "can kill"},
-		{what: "TT, device dead", sheet: grounded(rcd(30)), fault: "shorted", subject: "C1", latent: "residual device dead", before: tt / (700 + rtt), effect: "can kill"},
-		{what: "TT, worst insulation", sheet: grounded(rcd(30)), fault: "insulation to chassis leaking", subject: "plug.hot", volts: leaky, before: leaky / math.Hypot(re50+rmost, im50), effect: "felt"},
+		{what: "TT, device dead", sheet: grounded(rcd(30)), fault: "shorted", subject: "C1", latent: "residual device dead", before: tt / (700 + rtt), opens: "F1", latest: math.Inf(1), after: tt / (700 + rtt), effect: "can kill"},
+		{what: "TT, worst insulation", sheet: grounded(rcd(30)), fault: "insulation to chassis leaking", subject: "plug.hot", volts: leaky, before: leaky / math.Hypot(re50+rmost, im50), opens: "the RCD of 30 mA", latest: math.Inf(1), after: leaky / math.Hypot(re50+rmost, im50), effect: "felt"},
 		{what: "IT", sheet: european(bonded, "earthing: it"), fault: "wire touches chassis", subject: "F1.1", volts: it, before: it / (1375 + rit), effect: "cannot let go"},
 
 		{what: "two lines", sheet: lines, fault: "open", subject: "C2", volts: star, before: star / person50(10.1e-9), effect: "not felt"},
@@ -115,14 +116,14 @@ func TestBodyByHand(t *testing.T) {
 
 // TestWindingsByHand: what the line conductor carries with each winding
 // shorted. Cold copper is left out but for a thousandth of the rated impedance,
-// 120²/60 Ω of the primary; a secondary of loaded volts may have a fifth more
+// 120²/60 Ω of the primary, and for half the usual least of a plate winding; a secondary of loaded volts may have a fifth more
 // without load. The magnetising current is that of 20 % of 60 VA at 120 V.
 func TestWindingsByHand(t *testing.T) {
 	const (
 		way     = 2*hot + contact // Ω, there and back, with F1
 		own     = 0.001 * 120 * 120 / 60.0
-		half    = 0.001 * 360 * 360 / 60.0 * (120 / 360.0) * (120 / 360.0)
-		whole   = 2 * 0.001 * 360 * 360 / 60.0 * (120 / 720.0) * (120 / 720.0)
+		half    = 50 / 2.0 * (120 / 360.0) * (120 / 360.0) // half of the usual least, by turns
+		whole   = 2 * 50 / 2.0 * (120 / 720.0) * (120 / 720.0)
 		heater  = 0.001 * 7.2 * 7.2 / 60.0 * (120 / 7.2) * (120 / 7.2)
 		reactor = 120 * 120 / (0.2 * 60) // Ω
 	)

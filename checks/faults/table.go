@@ -93,6 +93,7 @@ func rank(effect string) int {
 // layer is one latent fault, or none, and what can come on top of it.
 type layer struct {
 	m      *model // of what the receptacle does with it
+	way    string // orientation of the joints
 	told   string // empty: no latent fault
 	faults []fault
 }
@@ -106,7 +107,7 @@ func (m *model) all() []fault {
 // receptacle is another list of wires: it is asked of the exchanged set.
 func (m *model) layers() ([]layer, error) {
 	all := m.all()
-	out := []layer{{m: m, faults: all}}
+	out := []layer{{m: m, way: m.orientation(), faults: all}}
 	latents := append(slices.Clone(all), fault{name: "residual device dead", subject: "supply", latent: true, deaf: true})
 	for _, l := range latents {
 		switch {
@@ -119,7 +120,7 @@ func (m *model) layers() ([]layer, error) {
 			if err != nil {
 				return nil, err
 			}
-			on := layer{m: other, told: l.told()}
+			on := layer{m: other, way: m.orientation(), told: l.told()}
 			for _, f := range other.all() {
 				if !f.exchange && !f.latent && f.name != Nothing {
 					on.faults = append(on.faults, f)
@@ -128,7 +129,7 @@ func (m *model) layers() ([]layer, error) {
 			out = append(out, on)
 			continue
 		}
-		on := layer{m: m, told: l.told()}
+		on := layer{m: m, way: m.orientation(), told: l.told()}
 		for _, f := range all {
 			if two, ok := l.and(f); ok {
 				on.faults = append(on.faults, two)
@@ -170,7 +171,7 @@ func (l layer) cases() ([]Case, error) {
 			if err != nil {
 				return nil, err
 			}
-			c.Latent = l.told
+			c.Latent, c.Orientation = l.told, l.way
 			out = append(out, c)
 		}
 	}
