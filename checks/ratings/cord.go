@@ -12,7 +12,7 @@ import (
 var (
 	cordLoadDef = &figure.Def{
 		Name: "cord-load-share", Room: "ratings", Of: []string{"cord"}, Unit: quantity.Number,
-		Says: "greatest running current over what a conductor of the cord may carry.",
+		Says: "running current over what a conductor of the cord may carry.",
 	}
 	cordFuseDef = &figure.Def{
 		Name: "fuse-over-cord", Room: "ratings", Of: []string{"cord"}, Unit: quantity.Number,
@@ -59,7 +59,7 @@ func theCord(b *bench.Bench) figure.Subject { s, _ := b.Subject("cord", "cord");
 
 func cordLoad(b *bench.Bench) []figure.Figure {
 	in := running(b)
-	f := overAmpacity(b, cordLoadDef, theCord(b), in.most, in.needs)
+	f := overAmpacity(b, cordLoadDef, theCord(b), in.span(), in.needs)
 	f.Trace = append(append([]string{}, in.trace...), f.Trace...)
 	f.From = append(f.From, in.from...)
 	return []figure.Figure{f}

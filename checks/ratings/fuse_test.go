@@ -16,6 +16,10 @@ func TestFuseMarks(t *testing.T) {
 		{"too large by one step", swap("F1: {kind: fuse, rating: 1.5 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "fail"},
 		{"next standard rating above twice", swap("F1: {kind: fuse, rating: 1.25 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "pass"},
 		{"too small", swap("F1: {kind: fuse, rating: 0.75 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "fail"},
+		// 60 W at 117 V is 0.51 A to 0.60 A by the power factor: 64 % to 75.4 % of it.
+		{"about 75 % loaded, by the power factor", swap("F1: {kind: fuse, rating: 0.8 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-size F1", "unproven"},
+		{"the same, its amperes known", append(swap("F1: {kind: fuse, rating: 0.8 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "power: 60 W", "current: 0.53 A"), "fuse-size F1", "pass"},
+		{"more than that, by its amperes", append(swap("F1: {kind: fuse, rating: 0.9 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"), "power: 60 W", "current: 0.7 A"), "fuse-size F1", "fail"},
 		{"ceramic below 1 A, which no sheet tables", append(swap("F1: {kind: fuse, rating: 630 mA, voltage: 250 V, speed: time-delay, standard: iec-60127, body: ceramic, holder: panel}"), "power: 60 W", "power: 40 W"), "fuse-size F1", "pass"},
 		{"ceramic below 1 A, too small", swap("F1: {kind: fuse, rating: 500 mA, voltage: 250 V, speed: time-delay, standard: iec-60127, body: ceramic, holder: panel}"), "fuse-size F1", "fail"},
 		{"fast", swap("F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: fast, standard: ul-248-14, holder: panel}"), "fuse-speed F1", "fail"},

@@ -22,7 +22,7 @@ var (
 	}
 	fuseLoadDef = &figure.Def{
 		Name: "fuse-load-share", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-		Says: "greatest running current over what the fuse's standard has it hold for an hour.",
+		Says: "running current over what the fuse's standard has it hold for an hour.",
 	}
 )
 
@@ -145,9 +145,9 @@ func fuseLoad(b *bench.Bench) []figure.Figure {
 		if !ok || !(hold > 0) {
 			return figure.NotKnown(fuseLoadDef, b.Of(p), lacks(p, "rating", "a rating that the sheets of "+p.Word("standard")+" reach"))
 		}
-		q := in.most.Div(rating.Scale(hold), quantity.Number)
+		q := in.span().Div(rating.Scale(hold), quantity.Number)
 		f := figure.Number(fuseLoadDef, b.Of(p), q)
-		f.Trace = []string{fmt.Sprintf("%s ÷ (%g × %s) = %s", in.most, hold, rating, q)}
+		f.Trace = []string{fmt.Sprintf("%s ÷ (%g × %s) = %s", in.span(), hold, rating, q)}
 		f.From = []figure.Basis{basis}
 		return f
 	})

@@ -35,9 +35,9 @@ func outletLoads(b *bench.Bench) []figure.Figure {
 			out = append(out, figure.NotKnown(outletDef, b.Of(p), needs...))
 			continue
 		}
-		q := in.most.Div(carry, quantity.Number)
+		q := in.span().Div(carry, quantity.Number)
 		f := figure.Number(outletDef, b.Of(p), q)
-		f.Trace = append(trace, fmt.Sprintf("%s ÷ %s = %s", in.most, carry, q))
+		f.Trace = append(trace, fmt.Sprintf("%s ÷ %s = %s", in.span(), carry, q))
 		f.From = append([]figure.Basis{basis}, in.from...)
 		out = append(out, f)
 	}

@@ -23,6 +23,11 @@ type draw struct {
 	needs       []figure.Need // not empty: not known
 }
 
+// span is the running current, at whatever the power factor is.
+func (d draw) span() quantity.Range {
+	return quantity.Range{Low: d.least.Low, High: d.most.High, Dim: quantity.Current}
+}
+
 // running is the current of the set in use: the nameplate's own current, else
 // its watts over its volts and the power factor. A nameplate without volts is
 // taken over the region's limits, so that leaving volts off never narrows it.

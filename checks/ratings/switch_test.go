@@ -8,6 +8,7 @@ func TestSwitchRating(t *testing.T) {
 		{"as it stands", nil, "switch-rating S1", "pass"},
 		{"too few volts", []string{s, "S1: {kind: switch, poles: 1, rating: 3 A, voltage: 24 V}"}, "switch-rating S1", "fail"},
 		{"too few amperes", []string{s, "S1: {kind: switch, poles: 1, rating: 0.3 A, voltage: 125 V}"}, "switch-rating S1", "fail"},
+		{"enough or not, by the power factor", []string{s, "S1: {kind: switch, poles: 1, rating: 0.55 A, voltage: 125 V}"}, "switch-rating S1", "unproven"},
 		{"enough for the set, not for the fuse", []string{s, "S1: {kind: switch, poles: 1, rating: 0.75 A, voltage: 125 V}"}, "switch-rating S1", "caution"},
 		{"no volts", []string{s, "S1: {kind: switch, poles: 1, rating: 3 A}"}, "switch-rating S1", "unproven"},
 		{"no amperes", []string{s, "S1: {kind: switch, poles: 1, voltage: 125 V}"}, "switch-rating S1", "unproven"},

@@ -16,7 +16,7 @@ var (
 	}
 	switchAmpsDef = &figure.Def{
 		Name: "switch-amps-over-running", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
-		Says: "current that the switch is rated for over the greatest running current.",
+		Says: "current that the switch is rated for over the running current.",
 	}
 	switchFuseDef = &figure.Def{
 		Name: "switch-amps-over-fuse", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
@@ -56,7 +56,7 @@ func switchOver(b *bench.Bench, d *figure.Def, amps quantity.Range, in draw) []f
 
 func switchAmps(b *bench.Bench) []figure.Figure {
 	in := running(b)
-	return switchOver(b, switchAmpsDef, in.most, in)
+	return switchOver(b, switchAmpsDef, in.span(), in)
 }
 
 func switchFuse(b *bench.Bench) []figure.Figure {
