@@ -51,4 +51,5 @@ var Checks = []bench.Check{
 	bench.Check{Def: impedanceCurrent, Compute: computeImpedanceCurrent}.OnSupply(),
 	{Def: unmatedLive, Compute: computeUnmated},
 	{Def: outletTrue, Compute: computeOutletTrue},
+	{Def: partIdle, Compute: setOnly(computePartIdle)},
 }

@@ -1,0 +1,35 @@
+package entry_test
+
+import "testing"
+
+func TestPartIdle(t *testing.T) {
+	with := func(parts, runs string) []string {
+		return []string{"  T1:\n", parts + "  T1:\n", switchRun, switchRun + runs}
+	}
+	const x = "  X1: {kind: capacitor, value: 10 nF, class: X2, voltage: 275 V}\n"
+	for name, c := range map[string]struct {
+		pairs []string
+		want  string
+	}{
+		"as it stands":             {nil, "no"},
+		"across the line":          {with(x, "  - S1.2 -> X1 -> T1.2\n"), "no"},
+		"by one lead":              {with(x, "  - S1.2 -> X1.1\n"), "yes"},
+		"by the other":             {with(x, "  - X1.2 -> T1.2\n"), "yes"},
+		"both leads on one lug":    {with(x, "  - S1.2 -> X1 -> S1.2\n"), "yes"},
+		"both leads on one wire":   {with(x, "  - S1.2 -> X1 -> T1.1\n"), "yes"},
+		"across a contact":         {with(x, "  - S1.1 -> X1 -> S1.2\n"), "no"},
+		"a neon by one lead":       {with("  N1: {kind: neon}\n", "  - S1.2 -> N1.1\n"), "yes"},
+		"a choke with wire across": {with("  L1: {kind: choke}\n", "  - S1.2 -> L1 -> T1.1\n"), "yes"},
+		"a spare pole":             {with("  S9: {kind: switch, poles: 2}\n", "  - S1.2 -> S9.1\n"), "no"},
+		"a motor's switch":         {with("  S9: {kind: switch, poles: 1}\n", "  - S1.2 -> S9.1\n"), "yes"},
+		"a filter passed by":       {with("  Z1: {kind: filter}\n", "  - S1.2 -> Z1.line-in\n  - Z1.line-out -> T1.1\n  - Z1.case -> chassis\n"), "yes"},
+		"a filter straight":        {with("  Z1: {kind: filter}\n", "  - S1.2 -> Z1.line-in\n  - T1.2 -> Z1.neutral-in\n  - Z1.case -> chassis\n"), "no"},
+		"a filter turned round":    {with("  Z1: {kind: filter}\n", "  - S1.2 -> Z1.neutral-out\n  - T1.2 -> Z1.line-out\n  - Z1.case -> chassis\n"), "no"},
+		"one coil turned":          {with("  Z1: {kind: filter}\n", "  - S1.2 -> Z1.line-out\n  - T1.2 -> Z1.neutral-in\n  - Z1.case -> chassis\n"), "yes"},
+		"a screen on nothing":      {[]string{"    kind: transformer\n", "    kind: transformer\n    shield: SH\n"}, "yes"},
+	} {
+		if got := says(computed(t, edit(t, example(t), c.pairs...))["part-idle set"]); got != c.want {
+			t.Errorf("%s: %s, want %s", name, got, c.want)
+		}
+	}
+}
