@@ -4,13 +4,20 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"firstvolt/checks"
 	"firstvolt/checks/bench"
 	"firstvolt/checks/sheet"
+	"firstvolt/checks/strict"
 	"firstvolt/rules"
 )
+
+// theBook is the whole rulebook, read once.
+var theBook = sync.OnceValues(func() (*rules.Book, []strict.Problem) {
+	return rules.Load(rules.Default(), checks.Catalogue())
+})
 
 // judged is a sound sheet, pairs of text replaced, judged by the whole book.
 func judged(t *testing.T, name string, pairs ...string) (map[string]string, rules.Judgement) {
@@ -30,7 +37,7 @@ func judged(t *testing.T, name string, pairs ...string) (map[string]string, rule
 	if s == nil {
 		t.Fatal(problems)
 	}
-	book, problems := rules.Load(rules.Default(), checks.Catalogue())
+	book, problems := theBook()
 	if book == nil {
 		t.Fatal(problems)
 	}
