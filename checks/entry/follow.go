@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"fmt"
 	"slices"
 
 	"firstvolt/checks/bench"
@@ -175,10 +176,29 @@ func present(d *figure.Def, of figure.Subject, witness []string, note string) fi
 	return f
 }
 
-// setOnly wraps one figure of the set.
+// setOnly wraps one figure of the set. With more positions of selectors that
+// do not say how they are set than can be tried, nothing is known of it: the one
+// that was not tried may be the other way.
 func setOnly(f func(*bench.Bench) figure.Figure) func(*bench.Bench) []figure.Figure {
-	return func(b *bench.Bench) []figure.Figure { return []figure.Figure{f(b)} }
+	return func(b *bench.Bench) []figure.Figure {
+		out := f(b)
+		if _, all := b.Combinations(bench.ClosedState(), false); !all {
+			out = figure.NotKnown(out.Def, out.Of, tooMany)
+		}
+		return []figure.Figure{out}
+	}
 }
+
+// tried is f where every position was tried, or something was found; else what
+// was not found is not known to be absent.
+func tried(all bool, f figure.Figure) figure.Figure {
+	if all || !f.Known() || f.Present == nil || *f.Present {
+		return f
+	}
+	return figure.NotKnown(f.Def, f.Of, tooMany)
+}
+
+var tooMany = figure.Need{What: fmt.Sprintf("a sheet with at most %d switch and selector positions", bench.MaxCombinations), How: "say how each selector is set, and leave off what has no part in the mains entry"}
 
 var noSwitch = figure.Need{What: "a mains switch on the sheet", How: "put the switch and its wires on the sheet; a set without one is switched at the plug"}
 

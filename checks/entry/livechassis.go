@@ -48,7 +48,7 @@ func computeLiveOnNeutral(b *bench.Bench) []figure.Figure {
 	}
 	states, ok := b.Combinations(bench.State{}, true)
 	if !ok {
-		return []figure.Figure{figure.NotKnown(liveOnNeutral, of)}
+		return []figure.Figure{figure.NotKnown(liveOnNeutral, of, tooMany)}
 	}
 	var witness []string
 	for _, st := range states {
@@ -114,7 +114,7 @@ func approvedBarrier(e *circuit.Element) bool {
 // computeTouchableOnLive follows the line conductors and the live chassis
 // through everything, capacitors too, but approved barriers and transformers.
 func computeTouchableOnLive(b *bench.Bench) (out []figure.Figure) {
-	states, _ := b.Combinations(bench.ClosedState(), true)
+	states, all := b.Combinations(bench.ClosedState(), true)
 	from := append(lineList(b), live(b)...)
 	witness := map[string][]string{}
 	for _, st := range states {
@@ -133,14 +133,14 @@ func computeTouchableOnLive(b *bench.Bench) (out []figure.Figure) {
 	of := chassisOf(b)
 	switch {
 	case witness[sheet.Chassis] == nil || of.Reach == "enclosed":
-		out = append(out, figure.Is(touchableOnLive, of, false))
+		out = append(out, tried(all || of.Reach == "enclosed", figure.Is(touchableOnLive, of, false)))
 	case of.Reach == "touchable":
 		out = append(out, present(touchableOnLive, of, witness[sheet.Chassis], "the chassis is a line conductor, and a hand can get to it"))
 	default:
 		out = append(out, figure.NotKnown(touchableOnLive, of, figure.Need{What: "whether a hand can get to the chassis in use", How: "set: {chassis: exposed} or enclosed"}))
 	}
 	for _, p := range b.Parts("body") { // one that no hand gets to has no witness
-		out = append(out, present(touchableOnLive, b.Of(p), witness[p.Name], ""))
+		out = append(out, tried(all || p.Word("reach") == "enclosed", present(touchableOnLive, b.Of(p), witness[p.Name], "")))
 	}
 	return out
 }
@@ -155,7 +155,7 @@ func computeUnmated(b *bench.Bench) (out []figure.Figure) {
 	for _, p := range b.Parts("connector") {
 		f := figure.Is(unmatedLive, b.Of(p), false)
 		apart := bench.State{AllClosed: true, Unmated: map[string]bool{p.Name: true}}
-		states, _ := b.Combinations(apart, true)
+		states, all := b.Combinations(apart, true)
 		for _, st := range states {
 			c := b.Circuit(st)
 			r := c.Reach(lines[:], bench.Conductors)
@@ -172,7 +172,7 @@ func computeUnmated(b *bench.Bench) (out []figure.Figure) {
 				}
 			}
 		}
-		out = append(out, f)
+		out = append(out, tried(all, f))
 	}
 	return out
 }

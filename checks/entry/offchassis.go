@@ -55,7 +55,7 @@ func joins(d *figure.Def, line string) func(*bench.Bench) []figure.Figure {
 		}
 		for _, t := range order {
 			if found[t] == nil && !ok {
-				out = append(out, figure.NotKnown(d, targets[t], figure.Need{What: fmt.Sprintf("a sheet with at most %d switch and selector positions", bench.MaxCombinations)}))
+				out = append(out, figure.NotKnown(d, targets[t], tooMany))
 				continue
 			}
 			out = append(out, present(d, targets[t], found[t], ""))
@@ -99,7 +99,7 @@ func computeDeadShort(b *bench.Bench) figure.Figure {
 		return figure.NotKnown(deadShort, b.Set(), figure.Need{What: fmt.Sprintf("the ohms along %v", doubt), How: "give the value of the part in this path"})
 	}
 	if !ok {
-		return figure.NotKnown(deadShort, b.Set(), figure.Need{What: fmt.Sprintf("a sheet with at most %d switch and selector positions", bench.MaxCombinations)})
+		return figure.NotKnown(deadShort, b.Set(), tooMany)
 	}
 	return figure.Is(deadShort, b.Set(), false)
 }

@@ -83,10 +83,16 @@ func metalSubjects(b *bench.Bench) []figure.Subject {
 	return out
 }
 
+// everyTried tells whether impeded saw every selector position.
+func everyTried(b *bench.Bench) bool {
+	_, all := b.Combinations(bench.ClosedState(), true)
+	return all
+}
+
 func computeImpedanceThere(b *bench.Bench) (out []figure.Figure) {
 	found := impeded(b)
 	for _, s := range append([]figure.Subject{chassisOf(b)}, b.Subjects("body")...) { // none to what no hand gets to
-		out = append(out, figure.Is(impedanceThere, s, len(found[s.Name]) > 0))
+		out = append(out, tried(everyTried(b) || s.Reach == "enclosed", figure.Is(impedanceThere, s, len(found[s.Name]) > 0)))
 	}
 	return out
 }
@@ -100,7 +106,10 @@ func computeImpedanceParts(b *bench.Bench) (out []figure.Figure) {
 		for _, i := range found[s.Name] {
 			fewest = min(fewest, resistorsTo(i, lineList(b), s.Name))
 		}
-		if len(found[s.Name]) > 0 {
+		switch {
+		case len(found[s.Name]) > 0 && !everyTried(b):
+			out = append(out, figure.NotKnown(impedanceParts, s, tooMany))
+		case len(found[s.Name]) > 0:
 			out = append(out, figure.Number(impedanceParts, s, quantity.Exact(float64(fewest), quantity.Number)))
 		}
 	}
@@ -131,6 +140,10 @@ func computeImpedanceCurrent(b *bench.Bench) (out []figure.Figure) {
 	_, limits := b.Mains()
 	for _, s := range metalSubjects(b) {
 		if len(found[s.Name]) == 0 {
+			continue
+		}
+		if !everyTried(b) {
+			out = append(out, figure.NotKnown(impedanceCurrent, s, tooMany))
 			continue
 		}
 		worst := quantity.Range{Dim: quantity.Current}
