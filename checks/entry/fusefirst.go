@@ -24,8 +24,16 @@ type ahead struct {
 	noFuse   bool
 }
 
-// aheadOfFuse follows line to its fuse and sorts what it meets.
+// aheadKey is where a bench keeps what stands ahead of the fuse in a line.
+type aheadKey string
+
+// aheadOfFuse is followFuse, done once for each line.
 func aheadOfFuse(b *bench.Bench, line string) ahead {
+	return b.Keep(aheadKey(line), func() any { return followFuse(b, line) }).(ahead)
+}
+
+// followFuse follows line to its fuse and sorts what it meets.
+func followFuse(b *bench.Bench, line string) ahead {
 	var a ahead
 	for _, st := range positions(b, bench.State{AllOut: true}) {
 		r := follow(b, st, line)

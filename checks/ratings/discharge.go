@@ -86,8 +86,13 @@ type held struct {
 	needs  []figure.Need
 }
 
-// discharges works out every capacitor in every switch position.
+// discharges is workOut, done once.
 func discharges(b *bench.Bench) map[*part.Part]held {
+	return b.Keep(kept("discharges"), func() any { return workOut(b) }).(map[*part.Part]held)
+}
+
+// workOut works out every capacitor in every switch position.
+func workOut(b *bench.Bench) map[*part.Part]held {
 	out := map[*part.Part]held{}
 	for _, st := range everyPosition(b) {
 		c := drained(b, st)
@@ -159,16 +164,12 @@ func acrossPinsCheck(b *bench.Bench) []figure.Figure {
 
 func unbled(b *bench.Bench) []figure.Figure {
 	at := discharges(b)
-	_, all := b.Combinations(bench.State{}, true)
 	var out []figure.Figure
 	for _, p := range b.Parts("capacitor", "electrolytic") {
 		h := at[p]
-		if !all {
-			h.needs = append(h.needs, everyPositionNeed)
-		}
 		f := figure.Number(unbledDef, b.Of(p), h.farads)
-		if len(h.needs) > 0 || !h.across {
-			f = figure.NotKnown(unbledDef, b.Of(p), h.needs...)
+		if needs := slices.Concat(h.needs, untried(b)); len(needs) > 0 || !h.across {
+			f = figure.NotKnown(unbledDef, b.Of(p), needs...)
 		}
 		f.Trace, f.From = h.trace, []figure.Basis{heldBasis}
 		out = append(out, f)

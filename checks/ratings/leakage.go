@@ -59,13 +59,9 @@ func leakageAsked(b *bench.Bench) []figure.Figure {
 func leakage(b *bench.Bench) []figure.Figure {
 	_, limits := b.Mains()
 	hertz := b.Sheet.Region.Frequency.High
-	_, all := b.Combinations(bench.State{}, true)
 	var out []figure.Figure
 	for _, s := range metals(b) {
-		var worst passed
-		if !all {
-			worst.needs = []figure.Need{everyPositionNeed}
-		}
+		worst := passed{needs: untried(b)}
 		for _, st := range everyPosition(b) {
 			for _, p := range passedTo(b, newEnds(b, st), s.Name) {
 				worst = worst.worse(p)

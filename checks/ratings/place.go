@@ -31,9 +31,17 @@ func (p *place) add(o place) {
 	}
 }
 
-// places finds what each capacitor bridges, in any position of any switch or
-// selector: the worst of them counts.
+// kept names what this room works out once for several figures.
+type kept string
+
+// places is findPlaces, done once.
 func places(b *bench.Bench) map[*part.Part]place {
+	return b.Keep(kept("places"), func() any { return findPlaces(b) }).(map[*part.Part]place)
+}
+
+// findPlaces finds what each capacitor bridges, in any position of any switch
+// or selector: the worst of them counts.
+func findPlaces(b *bench.Bench) map[*part.Part]place {
 	out := map[*part.Part]place{}
 	for _, st := range everyPosition(b) {
 		e := newEnds(b, st)
@@ -192,10 +200,20 @@ func (e ends) metal(r *circuit.Reach) place {
 // searched turns absent into not known where there are more switch and
 // selector positions than were tried.
 func searched(b *bench.Bench, f figure.Figure) figure.Figure {
-	if _, all := b.Combinations(bench.State{}, true); all || f.Present == nil || *f.Present {
+	needs := untried(b)
+	if len(needs) == 0 || f.Present == nil || *f.Present {
 		return f
 	}
-	return figure.NotKnown(f.Def, f.Of, everyPositionNeed)
+	return figure.NotKnown(f.Def, f.Of, needs...)
+}
+
+// untried is the need that stands where there are more switch and selector
+// positions than were tried; none where all were.
+func untried(b *bench.Bench) []figure.Need {
+	if _, all := b.Combinations(bench.State{}, true); all {
+		return nil
+	}
+	return []figure.Need{everyPositionNeed}
 }
 
 var everyPositionNeed = figure.Need{What: "every switch and selector position", How: "there are more than can be tried one by one: leave off the sheet what has no part in the mains entry"}

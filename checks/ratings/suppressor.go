@@ -29,8 +29,13 @@ type suppressed struct {
 	witness []string
 }
 
-// suppressors finds where each varistor and arrester lies.
+// suppressors is findSuppressors, done once.
 func suppressors(b *bench.Bench) map[*part.Part]suppressed {
+	return b.Keep(kept("suppressors"), func() any { return findSuppressors(b) }).(map[*part.Part]suppressed)
+}
+
+// findSuppressors finds where each varistor and arrester lies.
+func findSuppressors(b *bench.Bench) map[*part.Part]suppressed {
 	out := map[*part.Part]suppressed{}
 	for _, st := range everyPosition(b) {
 		e := newEnds(b, st)
