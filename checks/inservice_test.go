@@ -3,11 +3,11 @@ package checks_test
 import (
 	"fmt"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
 	"firstvolt/checks/quantity"
+	"firstvolt/checks/trial"
 )
 
 // TestInServiceCodes holds the rulebook against what the codes for tests in
@@ -15,20 +15,10 @@ import (
 // set that is 1 % beyond a limit is never accepted, and one a fifth beyond it
 // fails.
 func TestInServiceCodes(t *testing.T) {
-	data, err := os.ReadFile("../testdata/published/inservice.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := 0
-	for _, line := range strings.Split(string(data), "\n") {
-		c := strings.Split(line, " | ")
-		if line == "" || strings.HasPrefix(line, "#") {
-			continue
+	for _, c := range trial.Rows(t, "inservice.txt", 6) {
+		if c[5] != "published" && c[5] != "from-memory" {
+			t.Fatalf("not a status: %s", c[5])
 		}
-		if len(c) != 6 || c[5] != "published" && c[5] != "from-memory" {
-			t.Fatalf("not a row: %s", line)
-		}
-		rows++
 		t.Run(strings.Join(c[:4], " "), func(t *testing.T) {
 			rule, within := inService(t, c, 0)
 			if within != "pass" {
@@ -41,9 +31,6 @@ func TestInServiceCodes(t *testing.T) {
 				t.Errorf("%s is %q a fifth beyond %s", rule, got, c[4])
 			}
 		})
-	}
-	if rows == 0 {
-		t.Error("no rows")
 	}
 }
 

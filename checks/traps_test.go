@@ -1,7 +1,6 @@
 package checks_test
 
 import (
-	"os"
 	"slices"
 	"strings"
 	"sync"
@@ -11,6 +10,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
+	"firstvolt/checks/trial"
 	"firstvolt/rules"
 )
 
@@ -22,11 +22,7 @@ var theBook = sync.OnceValues(func() (*rules.Book, []strict.Problem) {
 // judged is a sound sheet, pairs of text replaced, judged by the whole book.
 func judged(t *testing.T, name string, pairs ...string) (map[string]string, rules.Judgement) {
 	t.Helper()
-	data, err := os.ReadFile("../testdata/sheets/" + name + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	text := string(data)
+	text := trial.Sheet(t, name)
 	for i := 0; i+1 < len(pairs); i += 2 {
 		if !strings.Contains(text, pairs[i]) {
 			t.Fatalf("%s has no %q", name, pairs[i])

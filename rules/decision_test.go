@@ -3,10 +3,10 @@ package rules
 import (
 	"fmt"
 	"math"
-	"os"
 	"strconv"
-	"strings"
 	"testing"
+
+	"firstvolt/checks/trial"
 )
 
 // TestAcceptanceExamples works the published examples of acceptance with a
@@ -16,17 +16,7 @@ import (
 // from the normal distribution with u = U/2, and whatever passes conforms with
 // at least 97.5 % (k = 2: 97.72 %).
 func TestAcceptanceExamples(t *testing.T) {
-	data, err := os.ReadFile("../testdata/published/acceptance.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := 0
-	for _, line := range strings.Split(string(data), "\n") {
-		cells := strings.Split(line, " | ")
-		if strings.HasPrefix(line, "#") || len(cells) != 7 {
-			continue
-		}
-		rows++
+	for _, cells := range trial.Rows(t, "acceptance.txt", 7) {
 		t.Run(cells[0], func(t *testing.T) {
 			y, u := cell(t, cells[1], 0), cell(t, cells[2], 0)
 			low, high := cell(t, cells[3], math.Inf(-1)), cell(t, cells[4], math.Inf(1))
@@ -60,9 +50,6 @@ func TestAcceptanceExamples(t *testing.T) {
 				t.Errorf("passes, and conforms with no more than %.4f", p)
 			}
 		})
-	}
-	if rows == 0 {
-		t.Error("no rows")
 	}
 }
 

@@ -3,11 +3,10 @@ package rules
 import (
 	"fmt"
 	"math"
-	"os"
-	"strings"
 	"testing"
 
 	"firstvolt/checks/figure"
+	"firstvolt/checks/trial"
 )
 
 // resistors of JCGM 106:2012 9.5: limits, mean and standard deviation of those
@@ -45,24 +44,13 @@ func risked(low, high float64) (consumer, producer float64) {
 // passes with a meter of this uncertainty (k = 2): fewer faulty resistors get
 // by than with either published rule.
 func TestGlobalRisk(t *testing.T) {
-	data, err := os.ReadFile("../testdata/published/global-risk.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
 	least := math.Inf(1)
-	for _, line := range strings.Split(string(data), "\n") {
-		c := strings.Split(line, " | ")
-		if strings.HasPrefix(line, "#") || len(c) != 5 {
-			continue
-		}
+	for _, c := range trial.Rows(t, "global-risk.txt", 5) {
 		consumer, producer := risked(cell(t, c[1], 0), cell(t, c[2], 0))
 		if math.Abs(consumer-cell(t, c[3], 0)) > 0.005 || math.Abs(producer-cell(t, c[4], 0)) > 0.005 {
 			t.Errorf("%s: consumer's risk %.4f, producer's %.4f; published %s, %s", c[0], consumer, producer, c[3], c[4])
 		}
 		least = min(least, consumer)
-	}
-	if math.IsInf(least, 1) {
-		t.Fatal("no rows")
 	}
 	b := book(t, rule("x", head+fmt.Sprintf("clauses: [{figure: bond, must: {between: %g Ω to %g Ω}}]", limitLow, limitHigh)))
 	passes := func(reading float64) bool {

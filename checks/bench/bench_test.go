@@ -9,6 +9,7 @@ import (
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/sheet"
+	"firstvolt/checks/trial"
 )
 
 // larkfield is the whole example of the format's page with pairs of text
@@ -21,18 +22,7 @@ func larkfield(t *testing.T, pairs ...string) *Bench {
 // altered is the same of any sound sheet.
 func altered(t *testing.T, name string, pairs ...string) *Bench {
 	t.Helper()
-	data, err := os.ReadFile("../../testdata/sheets/" + name + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	text := string(data)
-	for i := 0; i+1 < len(pairs); i += 2 {
-		if !strings.Contains(text, pairs[i]) {
-			t.Fatalf("the sheet has no %q", pairs[i])
-		}
-		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
-	}
-	return benchOf(t, text)
+	return benchOf(t, trial.Altered(t, trial.Sheet(t, name), pairs...))
 }
 
 func benchOf(t *testing.T, text string) *Bench {

@@ -72,7 +72,7 @@ func TestBenchChain(t *testing.T) {
 		finding, want string
 	}{
 		{"a lamp", nil, "limiter-present set", "pass"},
-		{"no lamp", []string{box, vari, vari + "\n", "\n"}, "limiter-present set", "fail"},
+		{"no lamp", []string{"    " + box + "\n", ""}, "limiter-present set", "fail"},
 		{"an empty chain", []string{chain, "  upstream: []\n"}, "limiter-present set", "fail"},
 		{"no word of a chain", []string{chain, ""}, "limiter-present set", "unproven"},
 		{"in hot", nil, "limiter-in-hot upstream 2", "pass"},

@@ -1,7 +1,6 @@
 package entry_test
 
 import (
-	"os"
 	"strings"
 	"testing"
 
@@ -9,28 +8,16 @@ import (
 	"firstvolt/checks/entry"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/sheet"
+	"firstvolt/checks/trial"
 )
 
 // example is the whole example of the format's page.
-func example(t testing.TB) string {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/sheets/larkfield-six-forty.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(data)
-}
+func example(t testing.TB) string { return trial.Sheet(t, "larkfield-six-forty") }
 
-// edit replaces pieces of text in pairs; each must be there.
+// edit replaces pieces of text in pairs; each must be there once.
 func edit(t testing.TB, text string, pairs ...string) string {
 	t.Helper()
-	for i := 0; i+1 < len(pairs); i += 2 {
-		if !strings.Contains(text, pairs[i]) {
-			t.Fatalf("the sheet has no %q", pairs[i])
-		}
-		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
-	}
-	return text
+	return trial.Altered(t, text, pairs...)
 }
 
 // computed reads the text and gives every figure of the room by name and subject.

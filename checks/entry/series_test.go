@@ -1,19 +1,13 @@
 package entry_test
 
 import (
-	"os"
 	"testing"
+
+	"firstvolt/checks/trial"
 )
 
 // sheetNamed is one of the sound sheets.
-func sheetNamed(t *testing.T, name string) string {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/sheets/" + name + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(data)
-}
+func sheetNamed(t *testing.T, name string) string { return trial.Sheet(t, name) }
 
 // A cord whose third conductor drops volts brings no ground: it bonds nothing
 // and has no duty among the colors; and a rectifier's plate is a load.

@@ -2,8 +2,6 @@ package handbook
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"reflect"
 	"strconv"
 	"strings"
@@ -12,6 +10,7 @@ import (
 	"firstvolt/checks/figure"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
+	"firstvolt/checks/trial"
 )
 
 // q reads a quantity that the test writes as a sheet would.
@@ -24,31 +23,10 @@ func q(t *testing.T, text string, d quantity.Dim) quantity.Range {
 	return r
 }
 
-// published reads a table of testdata/published: its rows, each of as many
-// cells as the table has columns.
+// published reads a table of testdata/published.
 func published(t *testing.T, file string, columns int) [][]string {
 	t.Helper()
-	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "published", file))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var rows [][]string
-	sourced := false
-	for i, line := range strings.Split(string(data), "\n") {
-		sourced = sourced || strings.HasPrefix(line, "# Source: ")
-		if line == "" || strings.HasPrefix(line, "#") {
-			continue
-		}
-		cells := strings.Split(line, " | ")
-		if len(cells) != columns {
-			t.Fatalf("%s:%d: %d cells, want %d", file, i+1, len(cells), columns)
-		}
-		rows = append(rows, cells)
-	}
-	if !sourced || len(rows) == 0 {
-		t.Fatalf("%s: no source or no rows", file)
-	}
-	return rows
+	return trial.Rows(t, file, columns)
 }
 
 // num reads a cell; a dash is absent.

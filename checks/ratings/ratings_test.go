@@ -4,7 +4,6 @@ import (
 	"maps"
 	"os"
 	"slices"
-	"strings"
 	"sync"
 	"testing"
 	"testing/fstest"
@@ -14,29 +13,17 @@ import (
 	"firstvolt/checks/ratings"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
+	"firstvolt/checks/trial"
 	"firstvolt/rules"
 )
 
 // larkfield is the whole example of the format, sound at stage heaters.
-func larkfield(t *testing.T) string {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/sheets/larkfield-six-forty.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(data)
-}
+func larkfield(t *testing.T) string { return trial.Sheet(t, "larkfield-six-forty") }
 
 // altered replaces texts of a sheet, each of which must stand there once.
 func altered(t *testing.T, text string, pairs ...string) string {
 	t.Helper()
-	for i := 0; i+1 < len(pairs); i += 2 {
-		if n := strings.Count(text, pairs[i]); n != 1 {
-			t.Fatalf("%q stands %d times in the sheet, not once", pairs[i], n)
-		}
-		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
-	}
-	return text
+	return trial.Altered(t, text, pairs...)
 }
 
 // ready reads a sheet that must be readable.

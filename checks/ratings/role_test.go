@@ -1,28 +1,19 @@
 package ratings_test
 
 import (
-	"os"
-	"path/filepath"
 	"testing"
 
 	"firstvolt/checks/figure"
 	"firstvolt/checks/ratings"
+	"firstvolt/checks/trial"
 )
 
 // What a capacitor bridges by the figures of this room and the role that a
 // rule may ask for are one and the same, on every sound sheet.
 func TestRolesAgreeWithPlaces(t *testing.T) {
-	files, err := filepath.Glob("../../testdata/sheets/*.yaml")
-	if err != nil || len(files) == 0 {
-		t.Fatal(err)
-	}
 	seen := map[string]int{}
-	for _, file := range files {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		b := ready(t, string(data))
+	for file, text := range trial.Sheets(t) {
+		b := ready(t, text)
 		at := map[string]map[string]bool{}
 		for _, c := range ratings.Checks {
 			figures, fault := c.Run(b)

@@ -1,8 +1,6 @@
 package readings_test
 
 import (
-	"os"
-	"strings"
 	"sync"
 	"testing"
 
@@ -10,6 +8,7 @@ import (
 	"firstvolt/checks/figure"
 	"firstvolt/checks/readings"
 	"firstvolt/checks/sheet"
+	"firstvolt/checks/trial"
 	"firstvolt/rules"
 )
 
@@ -17,23 +16,13 @@ import (
 // becomes new.
 type swap struct{ old, new string }
 
-func larkfield(t *testing.T) string {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/sheets/larkfield-six-forty.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(data)
-}
+func larkfield(t *testing.T) string { return trial.Sheet(t, "larkfield-six-forty") }
 
 // altered is the text with the changes made.
 func altered(t *testing.T, text string, swaps ...swap) string {
 	t.Helper()
 	for _, s := range swaps {
-		if n := strings.Count(text, s.old); n != 1 {
-			t.Fatalf("%q stands %d times on the sheet", s.old, n)
-		}
-		text = strings.Replace(text, s.old, s.new, 1)
+		text = trial.Altered(t, text, s.old, s.new)
 	}
 	return text
 }

@@ -2,27 +2,18 @@ package sheet
 
 import (
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
+
+	"firstvolt/checks/trial"
 )
 
 // TestPublishedMeters works the published examples of a meter's uncertainty,
 // and the specification rows of the reference, as a sheet's own readings: the
 // bounds of the true value, and whether they prove a limit.
 func TestPublishedMeters(t *testing.T) {
-	data, err := os.ReadFile("../../testdata/published/meters.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := 0
-	for _, line := range strings.Split(string(data), "\n") {
-		c := strings.Split(line, " | ")
-		if strings.HasPrefix(line, "#") || len(c) != 9 {
-			continue
-		}
-		rows++
+	for _, c := range trial.Rows(t, "meters.txt", 9) {
 		t.Run(c[0]+" "+c[4], func(t *testing.T) {
 			number := func(text string, absent float64) float64 {
 				if text == "-" {
@@ -59,9 +50,6 @@ func TestPublishedMeters(t *testing.T) {
 				t.Errorf("%s is %s proved by %g to %g, want %s", c[7], proved, r.Low, r.High, c[8])
 			}
 		})
-	}
-	if rows == 0 {
-		t.Error("no rows")
 	}
 }
 
