@@ -1,6 +1,7 @@
 package entry_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 )
@@ -10,8 +11,12 @@ import (
 // same, and what hangs on no selector, stands.
 func TestTooManySelectors(t *testing.T) {
 	parts, runs := "  T1:\n", groundRun
-	for _, n := range strings.Split("abcdefghijk", "") {
-		parts = "  SEL" + n + ": {kind: selector, positions: {low: [[1, 2]], high: [[1, 3]]}}\n" + parts
+	var positions []string
+	for i := range 33 {
+		positions = append(positions, fmt.Sprintf("p%d: [[1, %d]]", i, 2+i%2))
+	}
+	for _, n := range []string{"a", "b"} { // 33 × 33
+		parts = "  SEL" + n + ": {kind: selector, positions: {" + strings.Join(positions, ", ") + "}}\n" + parts
 		runs += "  - T1.8 -> SEL" + n + ".1\n  - T1.9 -> SEL" + n + ".2\n"
 	}
 	got := computed(t, edit(t, example(t), "  T1:\n", parts, groundRun, runs, "  T1:\n", "  A1: {kind: body}\n  R1: {kind: resistor, value: 1 MΩ}\n  T1:\n", switchRun, switchRun+"  - S1.2 -> R1 -> A1\n"))
