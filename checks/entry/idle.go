@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"firstvolt/checks/bench"
@@ -11,12 +12,12 @@ import (
 )
 
 var partIdle = &figure.Def{Name: "part-idle", Room: "entry", Of: []string{"set"}, Present: true,
-	Says: "a part is wired so that it does nothing: by one lead, with both leads on one wire, or against itself"}
+	Says: "a part is wired so that it does nothing: by one lead, or with both leads on one conductor"}
 
 // computePartIdle looks at the parts of two leads, single-pole switches, line
 // filters and screens. One that does nothing is not where it was meant to be, or
 // a wire of it is missing: what it protects or tells is gone, and a lead that
-// hangs on nothing may be on the line. So is a filter with one coil turned. A fuse or switch with a wire across it
+// hangs on nothing may be on the line. So is a filter whose coils are misplaced. A fuse or switch with a wire across it
 // is not idle but passed by; other rules ask about that.
 func computePartIdle(b *bench.Bench) figure.Figure {
 	c := b.Circuit(bench.State{})
@@ -28,8 +29,12 @@ func computePartIdle(b *bench.Bench) figure.Figure {
 	var notes []string
 	for _, p := range b.Sheet.Parts {
 		witness, note := idle(c, wired, p)
-		if p.Kind.Name == "filter" && note == "" {
-			witness, note = halfTurned(b, p)
+		switch {
+		case note != "":
+		case p.Kind.Name == "filter":
+			witness, note = coilsMisplaced(b, p)
+		case slices.Contains([]string{"capacitor", "neon", "varistor", "arrester", "motor"}, p.Kind.Name):
+			witness, note = onOneLine(b, p)
 		}
 		if note == "" {
 			continue
@@ -42,18 +47,48 @@ func computePartIdle(b *bench.Bench) figure.Figure {
 	return present(partIdle, b.Set(), first, strings.Join(notes, "; "))
 }
 
-// halfTurned: of a filter whose coils are wound on one core, one lies the other
-// way round than its fellow, so that the set's current magnetizes the core.
-func halfTurned(b *bench.Bench, p *part.Part) (witness []string, note string) {
+// coilsMisplaced: a filter's coils are wound on one core and want one conductor
+// each, in at the same end; else the set's own current magnetizes the core.
+func coilsMisplaced(b *bench.Bench, p *part.Part) (witness []string, note string) {
+	except := func(e *circuit.Element) bool { return series(e) && bench.PartOfElement(e) != p }
 	c := b.Circuit(bench.State{AllClosed: true})
-	lines := b.Lines()
-	for i, x := range []string{"in", "out"} {
-		y := []string{"out", "in"}[i]
-		one, two := c.Reach([]string{lines[0]}, bench.Contacts), c.Reach([]string{lines[1]}, bench.Contacts)
-		for _, half := range [][2]string{{"line-", "neutral-"}, {"neutral-", "line-"}} {
-			from, to := p.Full(half[0]+x), p.Full(half[1]+y)
-			if one.Has(from) && two.Has(to) {
-				return path(two, to), fmt.Sprintf("one coil of %s is turned: the line comes in at %s and at %s", p.Name, from, to)
+	var at [2][]string // where each conductor comes to it
+	var ways [2]net
+	for i, line := range b.Lines() {
+		ways[i] = c.Reach([]string{line}, except)
+		for _, t := range []string{"line-in", "line-out", "neutral-in", "neutral-out"} {
+			if ways[i].Has(p.Full(t)) {
+				at[i] = append(at[i], t)
+			}
+		}
+	}
+	for i := range at {
+		if len(at[i]) > 1 {
+			return path(ways[i], p.Full(at[i][1])), "one conductor comes to " + p.Name + " at " + strings.Join(at[i], " and at ")
+		}
+	}
+	if len(at[0]) == 0 || len(at[1]) == 0 {
+		return nil, "" // not between the cord and the load; other rules ask what it is doing there
+	}
+	coil, end, _ := strings.Cut(at[0][0], "-")
+	other, otherEnd, _ := strings.Cut(at[1][0], "-")
+	if coil == other || end != otherEnd {
+		return path(ways[1], p.Full(at[1][0])), fmt.Sprintf("the line comes to %s at %s and at %s", p.Name, at[0][0], at[1][0])
+	}
+	return nil, ""
+}
+
+// onOneLine: both leads of a part are on one line conductor. A contact between
+// them counts as wire for what is no use across one.
+func onOneLine(b *bench.Bench, p *part.Part) (witness []string, note string) {
+	st := bench.State{AllClosed: true}
+	if p.Kind.Name == "capacitor" || p.Kind.Name == "neon" {
+		st = opened(b, bench.State{})[0]
+	}
+	for _, line := range b.Lines() {
+		if r := follow(b, bench.State{AllClosed: true}, line); r.Has(p.Full("1")) && r.Has(p.Full("2")) {
+			if r = b.Circuit(st).Reach([]string{p.Full("1")}, series); r.Has(p.Full("2")) {
+				return path(r, p.Full("2")), "both leads of " + p.Name + " are on one conductor"
 			}
 		}
 	}
@@ -99,8 +134,13 @@ func idle(c *circuit.Circuit, wired map[string]bool, p *part.Part) (witness []st
 		}
 		return witness, note
 	case "filter":
-		if witness, note = together("line-in", "line-out"); note == "" {
-			witness, note = together("neutral-in", "neutral-out")
+		for _, coil := range []string{"line-", "neutral-"} {
+			if witness, note = alone(coil+"in", coil+"out"); note == "" {
+				witness, note = together(coil+"in", coil+"out")
+			}
+			if note != "" {
+				break
+			}
 		}
 		return witness, note
 	case "transformer":

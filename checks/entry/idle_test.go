@@ -6,6 +6,11 @@ func TestPartIdle(t *testing.T) {
 	with := func(parts, runs string) []string {
 		return []string{"  T1:\n", parts + "  T1:\n", switchRun, switchRun + runs}
 	}
+	// The filter stands between switch and primary, in both conductors.
+	filter := func(hot, neutral, toLoad, toOther string) []string {
+		return []string{"  T1:\n", "  Z1: {kind: filter}\n  T1:\n", "plug.neutral -> T1.2", "plug.neutral -> Z1." + neutral,
+			switchRun, "  - F1.side -> S1 -> Z1." + hot + "\n  - Z1." + toLoad + " -> T1.1\n  - Z1." + toOther + " -> T1.2\n  - Z1.case -> chassis\n"}
+	}
 	const x = "  X1: {kind: capacitor, value: 10 nF, class: X2, voltage: 275 V}\n"
 	for name, c := range map[string]struct {
 		pairs []string
@@ -23,9 +28,13 @@ func TestPartIdle(t *testing.T) {
 		"a spare pole":             {with("  S9: {kind: switch, poles: 2}\n", "  - S1.2 -> S9.1\n"), "no"},
 		"a motor's switch":         {with("  S9: {kind: switch, poles: 1}\n", "  - S1.2 -> S9.1\n"), "yes"},
 		"a filter passed by":       {with("  Z1: {kind: filter}\n", "  - S1.2 -> Z1.line-in\n  - Z1.line-out -> T1.1\n  - Z1.case -> chassis\n"), "yes"},
-		"a filter straight":        {with("  Z1: {kind: filter}\n", "  - S1.2 -> Z1.line-in\n  - T1.2 -> Z1.neutral-in\n  - Z1.case -> chassis\n"), "no"},
-		"a filter turned round":    {with("  Z1: {kind: filter}\n", "  - S1.2 -> Z1.neutral-out\n  - T1.2 -> Z1.line-out\n  - Z1.case -> chassis\n"), "no"},
-		"one coil turned":          {with("  Z1: {kind: filter}\n", "  - S1.2 -> Z1.line-out\n  - T1.2 -> Z1.neutral-in\n  - Z1.case -> chassis\n"), "yes"},
+		"a filter straight":        {filter("line-in", "neutral-in", "line-out", "neutral-out"), "no"},
+		"a filter turned round":    {filter("line-out", "neutral-out", "line-in", "neutral-in"), "no"},
+		"its coils exchanged":      {filter("neutral-in", "line-in", "neutral-out", "line-out"), "no"},
+		"one coil turned":          {filter("line-out", "neutral-in", "line-in", "neutral-out"), "yes"},
+		"both coils in one":        {filter("line-in", "neutral-in", "line-in", "neutral-out"), "yes"},
+		"a varistor on a contact":  {with("  V1: {kind: varistor}\n", "  - S1.1 -> V1 -> S1.2\n"), "yes"},
+		"a capacitor on a choke":   {[]string{"  T1:\n", x + "  L1: {kind: choke}\n  T1:\n", switchRun, "  - F1.side -> S1 -> L1 -> T1.1\n  - S1.2 -> X1 -> T1.1\n"}, "yes"},
 		"a screen on nothing":      {[]string{"    kind: transformer\n", "    kind: transformer\n    shield: SH\n"}, "yes"},
 	} {
 		if got := says(computed(t, edit(t, example(t), c.pairs...))["part-idle set"]); got != c.want {
