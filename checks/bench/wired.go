@@ -122,6 +122,10 @@ func (b *Bench) readWiring() Wired {
 		if w.LiveChassis == nil && r.Has(sheet.Chassis) && !b.protected(st) {
 			w.LiveChassis = Trace(r.Path(sheet.Chassis))
 		}
+		// Cold, a tube passes nothing; warm, a chassis on a rectifier's cathode is as live as its plate.
+		if warm := b.Circuit(st).Reach(b.linesOf(), warmTubes); w.LiveChassis == nil && warm.Has(sheet.Chassis) {
+			w.LiveChassis = Trace(warm.Path(sheet.Chassis))
+		}
 		for _, t := range r.Terminals() {
 			reached[t] = true
 		}
@@ -148,6 +152,11 @@ func (b *Bench) readWiring() Wired {
 		w.Rail = b.commonRail()
 	}
 	return w
+}
+
+// warmTubes lets through what conducts, and tubes, but no protective impedance.
+func warmTubes(e *circuit.Element) bool {
+	return (Conductors(e) || e.Law == circuit.ColdTube) && !ProtectiveResistor(e)
 }
 
 // throughOutlets lists the far contacts of the outlets that a line conductor

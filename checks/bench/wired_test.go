@@ -53,6 +53,7 @@ func TestConstruction(t *testing.T) {
 		{"neutral on the chassis", []string{"  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.2 -> chassis"}, "line-connected", "yes"},
 		{"line to chassis through a choke", []string{"  C1: {kind", "  L1: {kind: choke}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.2 -> L1 -> chassis"}, "line-connected", "yes"},
 		{"through 470 kΩ, a protective impedance", []string{"  C1: {kind", "  R1: {kind: resistor, value: 470 kΩ}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.2 -> R1 -> chassis"}, "transformer", "yes"},
+		{"the chassis on the cathode of a line rectifier", []string{"  C1: {kind", "  V1: {kind: rectifier, type: 35W4}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - S1.2 -> V1.plate\n  - V1.cathode -> chassis"}, "line-connected", "yes"},
 		{"a heater on the line", []string{"  C1: {kind", "  V1: {kind: tube, type: 35W4}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - S1.2 -> V1 -> T1.2"}, "floating-chassis", "yes"},
 	} {
 		w := larkfield(t, c.pairs...).Wired()

@@ -107,3 +107,13 @@ func TestJointThatDoesNotSay(t *testing.T) {
 		}
 	}
 }
+
+// TestDoublePoleBehindChoke: a switch breaks both conductors, whatever carries
+// one of them to it.
+func TestDoublePoleBehindChoke(t *testing.T) {
+	text := edit(t, example(t), "S1: {kind: switch, poles: 1", "S1: {kind: switch, poles: 2", "  T1:\n", "  L1: {kind: choke}\n  T1:\n",
+		switchRun, "  - F1.side -> L1 -> S1.1\n  - S1.2 -> T1.1\n", neutralRun, "  - plug.neutral -> S1.3\n  - S1.4 -> T1.2\n")
+	if got := says(computed(t, text)["neutral-reaches-load set"]); got != "yes" {
+		t.Errorf("neutral reaches the load: %s", got)
+	}
+}

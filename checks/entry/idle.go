@@ -34,7 +34,9 @@ func computePartIdle(b *bench.Bench) figure.Figure {
 		case p.Kind.Name == "filter":
 			witness, note = coilsMisplaced(b, p)
 		case slices.Contains([]string{"capacitor", "neon", "varistor", "arrester", "motor"}, p.Kind.Name):
-			witness, note = onOneLine(b, p)
+			if witness, note = onOneLine(b, p); note == "" {
+				witness, note = nowhere(b, p)
+			}
 		}
 		if note == "" {
 			continue
@@ -67,8 +69,12 @@ func coilsMisplaced(b *bench.Bench, p *part.Part) (witness []string, note string
 			return path(ways[i], p.Full(at[i][1])), "one conductor comes to " + p.Name + " at " + strings.Join(at[i], " and at ")
 		}
 	}
-	if len(at[0]) == 0 || len(at[1]) == 0 {
-		return nil, "" // not between the cord and the load; other rules ask what it is doing there
+	switch {
+	case len(at[0]) == 0 && len(at[1]) == 0:
+		return nil, "" // not behind the cord; other rules ask what it is doing there
+	case len(at[0]) == 0 || len(at[1]) == 0:
+		i := slices.IndexFunc(at[:], func(ts []string) bool { return len(ts) > 0 })
+		return path(ways[i], p.Full(at[i][0])), "only one conductor comes to " + p.Name
 	}
 	coil, end, _ := strings.Cut(at[0][0], "-")
 	other, otherEnd, _ := strings.Cut(at[1][0], "-")
@@ -90,6 +96,22 @@ func onOneLine(b *bench.Bench, p *part.Part) (witness []string, note string) {
 			if r = b.Circuit(st).Reach([]string{p.Full("1")}, series); r.Has(p.Full("2")) {
 				return path(r, p.Full("2")), "both leads of " + p.Name + " are on one conductor"
 			}
+		}
+	}
+	return nil, ""
+}
+
+// nowhere: a lead of a part comes to wire and contacts only, and to nothing that
+// they lead on to.
+func nowhere(b *bench.Bench, p *part.Part) (witness []string, note string) {
+	c := b.Circuit(bench.State{AllClosed: true})
+	for _, lead := range []string{p.Full("1"), p.Full("2")} {
+		r := c.Reach([]string{lead}, bench.Contacts)
+		if !slices.ContainsFunc(r.Terminals(), func(t string) bool {
+			q := b.PartOf(t)
+			return q == nil || q != p && !slices.Contains([]string{"tie", "switch", "fuse", "connector", "selector"}, q.Kind.Name)
+		}) {
+			return []string{lead}, lead + " leads nowhere"
 		}
 	}
 	return nil, ""

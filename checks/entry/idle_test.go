@@ -33,9 +33,13 @@ func TestPartIdle(t *testing.T) {
 		"its coils exchanged":      {filter("neutral-in", "line-in", "neutral-out", "line-out"), "no"},
 		"one coil turned":          {filter("line-out", "neutral-in", "line-in", "neutral-out"), "yes"},
 		"both coils in one":        {filter("line-in", "neutral-in", "line-in", "neutral-out"), "yes"},
-		"a varistor on a contact":  {with("  V1: {kind: varistor}\n", "  - S1.1 -> V1 -> S1.2\n"), "yes"},
-		"a capacitor on a choke":   {[]string{"  T1:\n", x + "  L1: {kind: choke}\n  T1:\n", switchRun, "  - F1.side -> S1 -> L1 -> T1.1\n  - S1.2 -> X1 -> T1.1\n"}, "yes"},
-		"a screen on nothing":      {[]string{"    kind: transformer\n", "    kind: transformer\n    shield: SH\n"}, "yes"},
+		"one conductor past it": {[]string{"  T1:\n", "  Z1: {kind: filter}\n  T1:\n", switchRun,
+			"  - F1.side -> S1 -> Z1.line-in\n  - Z1.line-out -> Z1.neutral-in\n  - Z1.neutral-out -> T1.1\n  - Z1.case -> chassis\n"}, "yes"},
+		"a lead on a spare lug":   {with(x+"  L9: {kind: tie}\n", "  - S1.2 -> X1 -> L9\n"), "yes"},
+		"from an aerial":          {with(x+"  A9: {kind: body}\n", "  - A9 -> X1 -> chassis\n"), "no"},
+		"a varistor on a contact": {with("  V1: {kind: varistor}\n", "  - S1.1 -> V1 -> S1.2\n"), "yes"},
+		"a capacitor on a choke":  {[]string{"  T1:\n", x + "  L1: {kind: choke}\n  T1:\n", switchRun, "  - F1.side -> S1 -> L1 -> T1.1\n  - S1.2 -> X1 -> T1.1\n"}, "yes"},
+		"a screen on nothing":     {[]string{"    kind: transformer\n", "    kind: transformer\n    shield: SH\n"}, "yes"},
 	} {
 		if got := says(computed(t, edit(t, example(t), c.pairs...))["part-idle set"]); got != c.want {
 			t.Errorf("%s: %s, want %s", name, got, c.want)

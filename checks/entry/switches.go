@@ -127,9 +127,7 @@ func bothPoles(b *bench.Bench, sw *part.Part) bool {
 	if sw.Poles() < 2 {
 		return false
 	}
-	c := b.Circuit(bench.ClosedState())
-	hot := c.Reach([]string{sheet.PlugHot}, bench.Contacts)
-	neutral := c.Reach([]string{sheet.PlugNeutral}, bench.Contacts)
+	hot, neutral := follow(b, bench.ClosedState(), sheet.PlugHot), follow(b, bench.ClosedState(), sheet.PlugNeutral)
 	t := sw.Terminals()
 	inHot, inNeutral := -1, -1
 	for i := 0; i+1 < len(t); i += 2 {
