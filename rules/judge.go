@@ -69,7 +69,7 @@ func (b *Book) Judge(set figure.Setting, figures []figure.Figure, stage string) 
 	if !slices.Contains(Stages, stage) {
 		stage = "rail"
 	}
-	t := table{facts: withStage(set.Facts, stage), by: map[key][]figure.Figure{}}
+	t := table{facts: withStage(set.Facts, stage), by: make(map[key][]figure.Figure, len(figures))}
 	for _, f := range figures {
 		if f.Def != nil {
 			k := key{f.Def.Name, f.Of.Name}
@@ -78,6 +78,7 @@ func (b *Book) Judge(set figure.Setting, figures []figure.Figure, stage string) 
 	}
 	j := Judgement{Stage: stage, NotJudged: b.notJudged(stage, set.NotAsked), Owed: b.owed, Deferral: b.deferral,
 		Cautions: b.Cautions(set, stage, "power", "after")}
+	j.Findings = make([]Finding, 0, len(figures)/2)
 	for _, r := range b.rules {
 		if !r.asked(stage) || slices.Contains(set.NotAsked, r.Group) {
 			continue

@@ -207,12 +207,16 @@ const (
 // metered are the elements that a meter sees in state st: those of the set, and
 // insulation as leaks.
 func (b *Bench) metered(st State) []circuit.Element {
-	es := b.elements(st)
-	for _, p := range b.Sheet.Parts {
-		es = append(es, b.leaks(p, st)...)
-	}
-	return es
+	return b.Keep(meteredKey(st.key()), func() any {
+		es := b.elements(st)
+		for _, p := range b.Sheet.Parts {
+			es = b.leaks(es, p, st)
+		}
+		return es
+	}).([]circuit.Element)
 }
+
+type meteredKey string
 
 // ohmmeter is what a meter sees: cord to the pins, windings from readings other
 // than without, insulation as leak. The elements given stay as they are, and
@@ -272,12 +276,11 @@ func (b *Bench) said(p *part.Part, keys ...string) bool {
 	return true
 }
 
-// leaks are the insulation of one part as an ohmmeter may see it: open
+// leaks adds the insulation of one part as an ohmmeter may see it: open
 // contacts, winding to winding, winding to core.
-func (b *Bench) leaks(p *part.Part, st State) []circuit.Element {
-	var es []circuit.Element
+func (b *Bench) leaks(es []circuit.Element, p *part.Part, st State) []circuit.Element {
 	add := func(a, c string) {
-		es = append(es, circuit.Element{Name: fmt.Sprintf("leak %s-%s", a, c), Owner: p.Name, A: a, B: c, Conducts: circuit.Bridging, R: leak})
+		es = append(es, circuit.Element{Name: "leak " + a + "-" + c, Owner: p.Name, A: a, B: c, Conducts: circuit.Bridging, R: leak})
 	}
 	switch p.Kind.Name {
 	case "switch":

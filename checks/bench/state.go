@@ -112,7 +112,7 @@ func wireSide(terminal string) string { return terminal + " (its wires)" }
 
 // elements lists the elements of the set in state s: wires first, then parts.
 func (b *Bench) elements(s State) []circuit.Element {
-	out := make([]circuit.Element, len(b.wires), len(b.wires)+10*len(b.Sheet.Parts)+20) // room for leaks and cord as well
+	out := make([]circuit.Element, len(b.wires), len(b.wires)+5*len(b.Sheet.Parts)+24) // room for leaks and cord as well
 	copy(out, b.wires)
 	lifted := map[string]bool{}
 	for _, t := range s.Lifted {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math/cmplx"
+	"slices"
 )
 
 // Branch is a change: an impedance with a source, between two terminals or in
@@ -52,6 +53,9 @@ func (s *Solved) With(branches ...Branch) (*Solved, error) {
 	}
 	return fresh, nil
 }
+
+// Changes lists the branches that were added to what AC solved, in their order.
+func (s *Solved) Changes() []Branch { return slices.Clone(s.added) }
 
 // check tells what is wrong with a branch in itself.
 func (m *model) check(b Branch) error {

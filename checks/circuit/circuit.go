@@ -102,10 +102,11 @@ type Circuit struct {
 
 // New makes a circuit of elements, whose order it keeps in every answer. The
 // terminals are those the elements name, and those named besides: a terminal
-// that nothing joins is still there to be probed.
+// that nothing joins is still there to be probed. The elements become the
+// circuit's own.
 func New(elements []Element, terminals ...string) *Circuit {
 	c := &Circuit{
-		elements: append([]Element(nil), elements...),
+		elements: elements,
 		number:   make(map[string]int32, 2*len(elements)+len(terminals)),
 		ends:     make([][2]int32, len(elements)),
 	}
@@ -241,6 +242,16 @@ func (c *Circuit) SameNet(a, b string) bool {
 	i, hasA := c.number[a]
 	j, hasB := c.number[b]
 	return hasA && hasB && c.net[i] == c.net[j]
+}
+
+// NetOf stands for everything that wires alone join to a terminal; -1 for one
+// that the circuit does not know.
+func (c *Circuit) NetOf(terminal string) int32 {
+	n, known := c.number[terminal]
+	if !known {
+		return -1
+	}
+	return c.net[n]
 }
 
 // Net lists, sorted, the terminal and everything that wires alone join to it;
