@@ -79,7 +79,7 @@ func TestBadInput(t *testing.T) {
 		{"winding of no volts on the mains", part("kind: transformer, windings: {primary: {ends: [1, 2], voltage: 120 V}, plate: {ends: [3, 4]}}",
 			"plug.hot -> X.1, plug.neutral -> X.2, plug.hot -> X.3, X.4 -> Knob"), "Knob", "X.plate voltage", 0, 0, ""},
 		{"winding of 0 V on the mains", part("kind: transformer, windings: {primary: {ends: [1, 2], voltage: 120 V}, plate: {ends: [3, 4], voltage: 0 V}}",
-			"plug.hot -> X.1, plug.neutral -> X.2, plug.hot -> X.3, X.4 -> Knob"), "Knob", "", dead, dead, "Knob carries 127 V"},
+			"plug.hot -> X.1, plug.neutral -> X.2, plug.hot -> X.3, X.4 -> Knob"), "Knob", "X.plate voltage", 0, 0, ""},
 		{"tap of no volts on the mains", part("kind: transformer, windings: {primary: {ends: [1, 2], voltage: 120 V}, plate: {ends: [3, 5], tap: 4}}",
 			"plug.hot -> X.1, plug.neutral -> X.2, plug.hot -> X.3, X.4 -> Knob"), "Knob", "X.plate voltage", 0, 0, ""},
 		{"no wiring", head + wires2, "chassis", "the wiring", 0, 0, ""},

@@ -13,13 +13,13 @@ import (
 // Checks lists the figures of this room.
 var Checks = []bench.Check{
 	{Def: reachedDef, Compute: computeReached},
-	{Def: soundDef, Compute: touched(soundDef, soundly(false))},
-	{Def: offDef, Compute: touched(offDef, soundly(true))},
-	{Def: faultDef, Compute: touched(faultDef, ofOther)},
-	{Def: branchTouchDef, Compute: touched(branchTouchDef, ofBranch)},
+	bench.Check{Def: soundDef, Compute: touched(soundDef, soundly(false))}.OnSupply(),
+	bench.Check{Def: offDef, Compute: touched(offDef, soundly(true))}.OnSupply(),
+	bench.Check{Def: faultDef, Compute: touched(faultDef, ofOther)}.OnSupply(),
+	bench.Check{Def: branchTouchDef, Compute: touched(branchTouchDef, ofBranch)}.OnSupply(),
 	{Def: layerDef, Compute: computeLayer},
 	{Def: guardedDef, Compute: computeGuarded},
-	{Def: stayDef, Compute: computeStays},
-	{Def: branchDef, Compute: computeBranch},
-	{Def: standingDef, Compute: computeStanding},
+	bench.Check{Def: stayDef, Compute: computeStays}.OnSupply(),
+	bench.Check{Def: branchDef, Compute: computeBranch}.OnSupply(),
+	bench.Check{Def: standingDef, Compute: computeStanding}.OnSupply(),
 }

@@ -95,7 +95,10 @@ func (c *cleared) ask(m *model, f fault) error {
 		}
 	}
 	switch {
-	case toEarth && (m.earthing == "it" || m.earthing == "none" || m.earthing == "unknown"):
+	case toEarth && m.earthing == "none":
+		note(&c.stays, fmt.Sprintf("if %s, nothing opens, for the supply has no protective conductor", what))
+		return nil
+	case toEarth && (m.earthing == "it" || m.earthing == "unknown"):
 		note(&c.open, fmt.Sprintf("what opens if %s, with the earthing %s", what, m.earthing))
 		return nil
 	case toEarth && m.earthing == "tt":

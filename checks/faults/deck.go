@@ -1,6 +1,7 @@
 package faults
 
 import (
+	"errors"
 	"fmt"
 	"math/cmplx"
 	"slices"
@@ -12,85 +13,194 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-// Mains is the mains circuit of a set, from service to set, in its first
-// orientation, switched on and without a series lamp, at the end of all values
-// that endangers a person most; sound or with one fault.
+// Which names one case as a Case does. Zero stands for: sound, no latent
+// fault, the first orientation, every pole closed in the first such position,
+// no series lamp, nobody touching.
+type Which struct {
+	Fault       string // as FaultNames lists it
+	Latent      string
+	Orientation string
+	Switches    string
+	Limiter     bool
+	Touches     string
+}
+
+// Which names the case. A pulled plug has no mains circuit.
+func (c Case) Which() Which {
+	w := Which{Latent: c.Latent, Orientation: c.Orientation, Switches: c.Switches, Limiter: c.Limiter, Touches: c.Touches}
+	if c.Fault != Nothing {
+		w.Fault = c.Name()
+	}
+	return w
+}
+
+// Mains is the mains circuit of a set, from service to set, at the end of all
+// values that endangers a person most, in one case.
 type Mains struct {
-	Fault   string          // as FaultNames lists it; empty: sound
+	Which
 	Hertz   float64         // of the supply
-	Solved  *circuit.Solved // volts and currents, rms, with the fault as a change to the sound circuit
+	Solved  *circuit.Solved // volts and currents, rms, fault and person as changes to the sound circuit
+	Person  float64         // A through the person; 0 where nobody touches
 	circuit *circuit.Circuit
 	at      *model
 }
 
-// first is the model that Mains is of.
-func (r *room) first() (*model, error) {
-	setups, _ := r.setups(danger)
-	for _, s := range setups {
-		if s.on() && !s.limiter {
-			return r.model(s)
-		}
-	}
-	return nil, fmt.Errorf("no switch position in which all poles are closed")
-}
-
 // title names a fault, unlike every other of the same state.
 func (f fault) title() string {
+	if f.name == Nothing {
+		return ""
+	}
 	if f.subject == "supply" {
 		return f.name
 	}
 	return f.subject + " " + f.name
 }
 
-// FaultNames lists the single faults that MainsWith knows, in the order of the
-// sheet. It is an error where the circuit has no answer.
-func FaultNames(b *bench.Bench) ([]string, error) {
-	m, err := roomOf(b).first()
+// of finds the model of a case, its layer and setup.
+func (r *room) of(w Which) (*model, layer, error) {
+	setups, ok := r.setups(danger)
+	if !ok {
+		return nil, layer{}, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+	}
+	for _, s := range setups {
+		if s.limiter != w.Limiter || w.Orientation != "" && s.orientation() != w.Orientation ||
+			w.Switches != "" && s.word != w.Switches || w.Switches == "" && !s.on() {
+			continue
+		}
+		m, err := r.model(s)
+		if err != nil {
+			return nil, layer{}, err
+		}
+		layers, err := m.layers()
+		if err != nil {
+			return nil, layer{}, err
+		}
+		for _, l := range layers {
+			if l.told == w.Latent {
+				return m, l, nil
+			}
+		}
+		return nil, layer{}, fmt.Errorf("no latent fault %q", w.Latent)
+	}
+	return nil, layer{}, fmt.Errorf("no such position: orientation %q, switches %q, series lamp %t", w.Orientation, w.Switches, w.Limiter)
+}
+
+// FaultNames lists the single faults that a case of the position and latent
+// fault of w may have, in the order of the sheet. It is an error where there is
+// no such position, or where the circuit has no answer.
+func FaultNames(b *bench.Bench, w Which) ([]string, error) {
+	_, l, err := roomOf(b).of(w)
 	if err != nil {
 		return nil, err
 	}
 	var out []string
-	for _, f := range m.faults() {
-		if !slices.Contains(out, f.title()) {
-			out = append(out, f.title())
+	for _, f := range l.faults {
+		if t := f.title(); t != "" && !slices.Contains(out, t) {
+			out = append(out, t)
 		}
 	}
 	return out, nil
 }
 
-// MainsWith is the circuit with the fault of that name, or sound where the
-// name is empty. A name that FaultNames does not list is an error, and so is a
+// MainsOf is the circuit of a case. What names no case is an error, and so is a
 // circuit without an answer.
-func MainsWith(b *bench.Bench, name string) (*Mains, error) {
-	m, err := roomOf(b).first()
+func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
+	r := roomOf(b)
+	_, l, err := r.of(w)
 	if err != nil {
 		return nil, err
 	}
 	f := fault{}
-	if name != "" {
-		all := m.faults()
-		i := slices.IndexFunc(all, func(f fault) bool { return f.title() == name })
+	if w.Fault != "" || w.Latent != "" {
+		i := slices.IndexFunc(l.faults, func(f fault) bool { return f.title() == w.Fault })
 		if i < 0 {
-			return nil, fmt.Errorf("no fault %q", name)
+			return nil, fmt.Errorf("no fault %q", w.Fault)
 		}
-		f = all[i]
+		f = l.faults[i]
 	}
-	solved, at, err := m.with(f)
+	solved, at, err := l.m.changed(f)
+	if held, _, _ := strings.Cut(w.Touches, " to "); err == nil && r.has(held) {
+		solved, at, _, err = l.m.worst(f, held)
+	}
 	if err != nil {
 		return nil, err
 	}
-	es, err := f.in(at.es)
+	m := &Mains{Which: w, Hertz: at.hertz, Solved: solved, at: at}
+	es, err := built(at.es, solved.Changes())
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, fmt.Errorf("%s: %w", w.Fault, err)
 	}
-	return &Mains{Fault: name, Hertz: m.hertz, Solved: solved, circuit: circuit.New(es, at.terminals()...), at: at}, nil
+	terminals := at.terminals()
+	if w.Touches != "" {
+		person, err := m.touch()
+		if err != nil {
+			return nil, err
+		}
+		es, terminals = append(es, person...), append(terminals, insidePerson)
+	}
+	m.circuit = circuit.New(es, terminals...)
+	return m, nil
 }
 
-// in gives the elements with the fault built in, where a solution only changes
+// has tells whether the set has the piece of metal.
+func (r *room) has(terminal string) bool {
+	return slices.ContainsFunc(r.metals, func(x metal) bool { return x.terminal == terminal })
+}
+
+// MainsWith is MainsOf with one fault, sound where the name is empty, in the
+// first position.
+func MainsWith(b *bench.Bench, fault string) (*Mains, error) {
+	return MainsOf(b, Which{Fault: fault})
+}
+
+// insidePerson is the node between skin and body of the measuring network.
+const insidePerson = "inside the person"
+
+// touch puts the person into the solution and gives the elements of one.
+func (m *Mains) touch() ([]circuit.Element, error) {
+	held, other, two := strings.Cut(m.Touches, " to ")
+	if !two {
+		other = earth
+	}
+	for _, t := range []string{held, other} {
+		if t != earth && !m.at.room.has(t) {
+			return nil, fmt.Errorf("nobody touches %q", t)
+		}
+	}
+	v, err := m.Solved.Voltage(held, other)
+	if errors.Is(err, circuit.ErrFloating) {
+		return nil, nil // dead: nothing joins it to the supply
+	}
+	if err != nil {
+		return nil, err
+	}
+	z, err := m.Solved.Impedance(held, other)
+	if err != nil {
+		return nil, err
+	}
+	n, ok := handbook.BodyNetwork("unweighted")
+	if !ok {
+		return nil, errors.New("no network stands for a person")
+	}
+	m.Person = m.at.person.current(v, z)
+	body := m.at.person.z
+	person := []circuit.Element{
+		{Name: "the skin of a person", A: held, B: insidePerson, Conducts: circuit.Conducting, R: circuit.Exactly(n.Skin), C: circuit.Exactly(n.Across)},
+		{Name: "the body of a person", A: insidePerson, B: other, Conducts: circuit.Conducting, R: circuit.Exactly(n.Body)},
+	}
+	if low := m.at.person.lowest(v, z); m.Person > cmplx.Abs(v/(z+body)) {
+		body = complex(low, 0)
+		person = []circuit.Element{{Name: "a person", A: held, B: other, Conducts: circuit.Conducting, R: circuit.Exactly(low)}}
+	}
+	m.Solved, err = m.Solved.With(circuit.Branch{A: held, B: other, Z: body})
+	return person, err
+}
+
+// built gives the elements with changes built in, where a solution only changes
 // what was solved before.
-func (f fault) in(es []circuit.Element) ([]circuit.Element, error) {
+func built(es []circuit.Element, changes []circuit.Branch) ([]circuit.Element, error) {
 	es = slices.Clone(es)
-	for k, b := range f.branches {
+	for k, b := range changes {
 		if imag(b.Z) != 0 && !cmplx.IsInf(b.Z) || b.E != 0 {
 			return nil, fmt.Errorf("%g Ω and %g V are no part of a deck", b.Z, b.E)
 		}
@@ -121,38 +231,30 @@ func (m *Mains) Deck(title string) (string, error) {
 		return "", err
 	}
 	first, rest, _ := strings.Cut(text, "\n")
-	what := m.Fault
-	if what == "" {
-		what = "nothing"
+	or := func(s, none string) string {
+		if s == "" {
+			return none
+		}
+		return s
 	}
-	state := m.at.word
-	if state == "" {
-		state = "no switch"
-	}
+	at := m.at
 	var out strings.Builder
 	out.WriteString(first + "\n")
 	for _, line := range []string{
-		"at fault: " + what,
-		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, earthing %s", m.at.orientation(), state,
-			quantity.Format(m.at.atSet(), quantity.Voltage), quantity.Format(m.Hertz, quantity.Frequency), m.at.earthing),
+		"at fault: " + or(m.Fault, "nothing"),
+		"at fault and not noticed: " + or(m.Latent, "nothing"),
+		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, earthing %s", at.orientation(), or(at.word, "no switch"),
+			quantity.Format(at.atSet(), quantity.Voltage), quantity.Format(m.Hertz, quantity.Frequency), at.earthing),
+		"series lamp: " + map[bool]string{true: "in the circuit", false: "none"}[at.limiter],
+		"a person touches: " + or(m.Touches, "nothing"),
 		"volts and amperes are rms; every value is at the end that endangers a person most",
 		"the volts printed are against net 0, which is another net in each part that nothing joins to the rest",
 		"rectifiers and what strikes are left out",
-		personLine(),
 	} {
 		out.WriteString("* " + clean(line) + "\n")
 	}
 	out.WriteString(rest)
 	return out.String(), nil
-}
-
-// personLine says how to put a person into the deck.
-func personLine() string {
-	n, ok := handbook.BodyNetwork("unweighted")
-	if !ok {
-		return "a person is left out"
-	}
-	return fmt.Sprintf("a person between nets A and B, up to 10 mA: rskin A p %g, cskin A p %g, rbody p B %g", n.Skin, n.Across, n.Body)
 }
 
 // clean keeps a name from ending a comment.

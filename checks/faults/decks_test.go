@@ -13,7 +13,6 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/faults"
-	"firstvolt/checks/handbook"
 )
 
 // The decks of testdata/decks are written by hand from the text of a sheet, as
@@ -25,7 +24,7 @@ import (
 // FAULT is sound or as FaultNames has it. QUESTION is one of
 //
 //	person METAL         A through the unweighted network from metal to earth
-//	person METAL OHMS    A through so much, where the network does not stand for a person
+//	person METAL OHMS    likewise, and through so much where the network does not stand for a person
 //	volts A B            V between two terminals, or between A and earth
 //	amps ELEMENT         A through an element of the circuit
 //
@@ -105,22 +104,23 @@ func decks(t *testing.T) map[string]string {
 // answer is what the program says to the question.
 func (e expected) answer(t *testing.T, b *bench.Bench) float64 {
 	t.Helper()
-	m, err := faults.MainsWith(b, e.fault)
+	q := e.question
+	w := faults.Which{Fault: e.fault}
+	if q[0] == "person" {
+		w.Touches = q[1]
+	}
+	m, err := faults.MainsOf(b, w)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var x complex128
-	switch q := e.question; {
+	switch {
 	case q[0] == "volts" && len(q) == 3:
 		x, err = m.Solved.Voltage(q[1], strings.Replace(q[2], "earth", "the earth", 1))
 	case q[0] == "amps" && len(q) > 1:
 		x, err = m.Solved.Current(strings.Join(q[1:], " "))
 	case q[0] == "person" && len(q) >= 2:
-		var z complex128
-		if x, err = m.Solved.Voltage(q[1], "the earth"); err == nil {
-			z, err = m.Solved.Impedance(q[1], "the earth")
-		}
-		x /= z + e.body(t, m.Hertz)
+		return m.Person
 	default:
 		t.Fatalf("no question: %q", q)
 	}
@@ -128,23 +128,6 @@ func (e expected) answer(t *testing.T, b *bench.Bench) float64 {
 		t.Fatal(err)
 	}
 	return cmplx.Abs(x)
-}
-
-// body is the impedance of the person that the question names.
-func (e expected) body(t *testing.T, hertz float64) complex128 {
-	t.Helper()
-	if len(e.question) > 2 {
-		ohms, err := strconv.ParseFloat(e.question[2], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return complex(ohms, 0)
-	}
-	n, ok := handbook.BodyNetwork("unweighted")
-	if !ok {
-		t.Fatal("no network")
-	}
-	return complex(n.Body, 0) + 1/complex(1/n.Skin, 2*math.Pi*hertz*n.Across)
 }
 
 func agrees(got, want, within float64) bool { return math.Abs(got-want) <= within*math.Abs(want) }

@@ -3,6 +3,7 @@ package faults
 import (
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
@@ -54,18 +55,28 @@ func (m *model) ends(f fault, strong *circuit.Solved, at *model, terminal string
 	if err != nil {
 		return best
 	}
-	weak, slow, err := slow.changed(f)
+	weak, _, err := slow.changed(f)
 	if err != nil {
 		return best
 	}
+	return m.race(f, strong, weak, at, terminal, h, limit, len(m.fuses))
+}
+
+// race finds what opens first. A fuse in the wrong conductor may: what then
+// still opens is asked again without it.
+func (m *model) race(f fault, strong, weak *circuit.Solved, at *model, terminal string, h hand, limit float64, fuses int) ending {
+	best, wrong := never(), never()
 	take := func(e ending) {
 		if e.device != "" && e.better(best) {
 			best = e
 		}
 	}
 	take(m.residualEnds(f, strong, weak, terminal, h, limit))
-	for _, name := range slow.fuses {
-		take(m.fuseEnds(name, strong, weak, at, terminal, limit))
+	for _, name := range m.fuses {
+		e := m.fuseEnds(name, f, strong, weak, at, terminal, limit)
+		if take(e); e.device != "" && !(e.after <= limit) && e.earliest < wrong.latest {
+			wrong = e
+		}
 	}
 	// A plug fuse and a branch device are known by their ratings alone: at ten
 	// and two times those they open in a moment or soon (common practice).
@@ -88,7 +99,18 @@ func (m *model) ends(f fault, strong *circuit.Solved, at *model, terminal string
 		}
 		take(e)
 	}
-	return best
+	if wrong.device == "" || best.device == wrong.device || !(wrong.earliest < best.latest) {
+		return best
+	}
+	strong, err = strong.With(parted(wrong.device))
+	weak, err2 := weak.With(parted(wrong.device))
+	if err == nil && err2 == nil && fuses > 0 {
+		if e := m.race(f, strong, weak, at, terminal, h, limit, fuses-1); e.held == sure {
+			best.latest += e.latest
+			return best
+		}
+	}
+	return wrong
 }
 
 // branchDevice is what the branch device is called.
@@ -209,9 +231,9 @@ func (m *model) port(s *circuit.Solved, a, b string) (p port, err error) {
 
 // fuseEnds asks one fuse of the set, between the least and the most that it
 // carries.
-func (m *model) fuseEnds(name string, strong, weak *circuit.Solved, at *model, terminal string, limit float64) ending {
+func (m *model) fuseEnds(name string, f fault, strong, weak *circuit.Solved, at *model, terminal string, limit float64) ending {
 	low, err := weak.Current(name)
-	high, err2 := strong.Current(name)
+	high, err2 := m.surgeThrough(name, f, strong)
 	if err != nil || err2 != nil {
 		return ending{opens: opens{device: name, fuse: true, latest: math.Inf(1)}, held: maybe, after: math.Inf(1)}
 	}
@@ -229,6 +251,30 @@ func (m *model) fuseEnds(name string, strong, weak *circuit.Solved, at *model, t
 		e.held = maybe
 	}
 	return e
+}
+
+// surgeThrough is the most current through a fuse: that of strong, unless the
+// way back is taken long there, as behind a live chassis.
+func (m *model) surgeThrough(name string, f fault, strong *circuit.Solved) (complex128, error) {
+	amps, err := strong.Current(name)
+	if err != nil || !slices.ContainsFunc(m.metals, func(t metal) bool { return t.live }) {
+		return amps, err
+	}
+	s := m.setup
+	s.surge = true
+	most, err := m.room.model(s)
+	if err != nil {
+		return amps, err
+	}
+	solved, _, err := most.changed(f)
+	if err != nil {
+		return amps, err
+	}
+	other, err := solved.Current(name)
+	if cmplx.Abs(other) > cmplx.Abs(amps) {
+		amps = other
+	}
+	return amps, err
 }
 
 // leftWithout is what a person gets once an element has opened, in A.

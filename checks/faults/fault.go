@@ -18,19 +18,19 @@ import (
 type fault struct {
 	name, subject string
 	branches      []circuit.Branch
-	without       string // a wire that is parted
-	exchange      bool   // the receptacle is wired the wrong way round
-	deaf          bool   // no residual device opens
-	neutralOpen   bool   // a residual device that lives on the neutral is dead
-	to            string // the metal that the mains side touches, or ""
-	from          string // the terminal of the mains side that touches it
-	layer         bool   // a wire or insulation that touches metal: what one layer kept apart
-	ahead         bool   // of the first fuse, in the live conductor
-	leak          bool   // at the resistance that endangers most while nothing opens
-	short         bool   // from one line conductor to the other
-	latent        bool   // one that nobody notices
-	through       bool   // to is reached through a winding, not dead
-	line          bool   // in the supply or the wiring: it can change what metal carries
+	without       []string // wires and contacts that are parted
+	exchange      bool     // the receptacle is wired the wrong way round
+	deaf          bool     // no residual device opens
+	neutralOpen   bool     // a residual device that lives on the neutral is dead
+	to            string   // the metal that the mains side touches, or ""
+	from          string   // the terminal of the mains side that touches it
+	layer         bool     // a wire or insulation that touches metal: what one layer kept apart
+	ahead         bool     // of the first fuse, in the live conductor
+	leak          bool     // at the resistance that endangers most while nothing opens
+	short         bool     // from one line conductor to the other
+	latent        bool     // one that nobody notices
+	through       bool     // to is reached through a winding, not dead
+	line          bool     // in the supply or the wiring: it can change what metal carries
 }
 
 // parted takes an element out of line.
@@ -47,7 +47,7 @@ func (m *model) faults() []fault {
 		fault{name: "hot and neutral exchanged", subject: "supply", exchange: true, latent: true, line: true},
 		fault{name: "neutral open", subject: "supply", branches: []circuit.Branch{parted(neutralWire)}, neutralOpen: true, latent: true, line: true})
 	for _, w := range m.b.Sheet.Wires {
-		out = append(out, fault{name: "wire parted", subject: w.A + " – " + w.B, without: w.Name, line: true})
+		out = append(out, fault{name: "wire parted", subject: w.A + " – " + w.B, without: []string{w.Name}, line: true})
 	}
 	out = append(out, m.touches()...)
 	for _, p := range m.b.Sheet.Parts {
@@ -173,6 +173,13 @@ func (m *model) bonded(terminal string) bool {
 	return m.b.Grounded() && m.b.Circuit(m.state).Reach([]string{sheet.PlugGround}, bench.GroundPath).Has(terminal)
 }
 
+// bondedWithout is bonded with one wire parted.
+func (m *model) bondedWithout(terminal, wire string) bool {
+	return m.b.Grounded() && m.b.Circuit(m.state).Reach([]string{sheet.PlugGround}, func(e *circuit.Element) bool {
+		return e.Name != wire && bench.GroundPath(e)
+	}).Has(terminal)
+}
+
 // ofPart are the faults of one part.
 func (m *model) ofPart(p *part.Part) []fault {
 	var out []fault
@@ -212,7 +219,7 @@ func (m *model) ofPart(p *part.Part) []fault {
 			a, b := p.Full(strconv.Itoa(2*k-1)), p.Full(strconv.Itoa(2*k))
 			contact := fmt.Sprintf("%s %d-%d", p.Name, 2*k-1, 2*k)
 			if m.has(contact) {
-				out = append(out, fault{name: fmt.Sprintf("pole %d stuck open", k), subject: p.Name, branches: []circuit.Branch{parted(contact)}, latent: true, line: true})
+				out = append(out, fault{name: fmt.Sprintf("pole %d stuck open", k), subject: p.Name, without: []string{contact}, latent: true, line: true})
 			} else if m.wired(a) && m.wired(b) {
 				out = append(out, fault{name: fmt.Sprintf("pole %d stuck closed", k), subject: p.Name, branches: []circuit.Branch{{A: a, B: b}}, latent: true, line: true})
 			}

@@ -220,8 +220,8 @@ func TestByHand(t *testing.T) {
 		{what: "two wires, C2 shorted", sheet: loose, fault: "shorted", subject: "C2", volts: 127 * w60 * 10.1e-9 * hot, before: 127 * w60 * 10.1e-9 * hot / math.Hypot(re60+hot, im60), effect: "not felt"},
 		{what: "exchanged, C2 shorted", sheet: loose, fault: "shorted", subject: "C2", latent: "hot and neutral exchanged", before: 127 / (850 + hot), effect: "can kill"},
 		{what: "two wires, insulation dead", sheet: loose, fault: "insulation to chassis broken down", subject: "plug.hot", volts: 127, before: 127 / (850 + hot), effect: "can kill"},
-		// A floating winding hangs on the line by 3 nF.
-		{what: "isolated", sheet: with(loose, isolator), fault: "wire touches chassis", subject: "F1.1", volts: 127, before: 127 / person60(3e-9), effect: "not felt"},
+		// A floating winding hangs on the line by 3 nF, and is phased against it.
+		{what: "isolated", sheet: with(loose, isolator), fault: "wire touches chassis", subject: "F1.1", volts: 2 * 127, before: 2 * 127 / person60(3e-9), effect: "not felt"},
 		// The lamp cold has a fifteenth of 120²/60 Ω: 125 V are left, and 900 Ω.
 		{what: "lamp", sheet: with(loose, lampBox), fault: "shorted", subject: "C1", limiter: true, before: 127 / (900 + 240.0/15 + behind), effect: "can kill"},
 

@@ -45,6 +45,9 @@ func TestByHandOnOtherSupplies(t *testing.T) {
 		// Two of three lines: each 253 V/√3 from the star point.
 		star = 253 / 1.7320508
 		bare = 127 / (850 + hot) // A at 125 V to 150 V, no fuse in the way
+		// From line to line beside a load.
+		apart = hot + line + cordMax
+		load  = 1200 + contact
 	)
 	// The leak's volts, and a quarter turn apart those of C1 and the wiring.
 	leaky := math.Hypot(most, 253*w50*(1.2*4.7e-9+stray)*back)
@@ -73,9 +76,11 @@ func TestByHandOnOtherSupplies(t *testing.T) {
 
 		{what: "metal beside", sheet: knob(loose), metal: "Knob", fault: "nothing", subject: "set", volts: 127, before: 127 / person60(stray), effect: "not felt"},
 		{what: "hot on metal beside", sheet: knob(loose), metal: "Knob", fault: "wire touches Knob", subject: "F1.1", volts: 127, before: bare, effect: "can kill"},
-		// A floating winding of 127 V, one end on each hand: C2 shorted puts the
-		// other on the chassis.
-		{what: "hand to hand", sheet: with(knob(loose), isolator), metal: "Knob to chassis", fault: "shorted", subject: "C2", volts: 127, before: 127 / person60(stray), effect: "not felt"},
+		// A floating winding of 127 V, phased against the line: C2 shorted puts one
+		// end on the chassis, and the knob hangs on the other by its wiring.
+		{what: "two metals, isolated", sheet: with(knob(loose), isolator), metal: "Knob", fault: "shorted", subject: "C2", volts: 2 * 127, before: 2 * 127 / person60(stray*3e-9/(stray+3e-9)), effect: "not felt"},
+		// Hot of one line on the knob, a live chassis on the other.
+		{what: "hand to hand", sheet: knob(european(live, "system: two-line")), metal: "Knob to chassis", fault: "wire touches Knob", subject: "F1.1", before: 253 * load / (load + apart) / (700 + load*apart/(load+apart)), effect: "can kill"},
 	} {
 		t.Run(h.what, func(t *testing.T) { h.check(t) })
 	}
@@ -85,22 +90,24 @@ func TestByHandOnOtherSupplies(t *testing.T) {
 // are left, the next tabled voltage above them; below 10 mA the network. The
 // hot wire of a step-down or step-up unit of that ratio lies on the chassis.
 func TestBodyByHand(t *testing.T) {
+	// Of 1 A out of the unit r A come by the line and r − 1 A go by neutral.
+	behind := func(r float64) float64 { return line*(r*r+(r-1)*(r-1)) + cord }
 	for _, c := range []struct {
 		ratio string
 		want  float64
 	}{
-		{"0.05", 127 * 0.05 / math.Hypot(re60+hot, im60)},
-		{"0.15", 127 * 0.15 / math.Hypot(re60+hot, im60)}, // 19.05 V: 9.6 mA
-		{"0.19", 127 * 0.19 / (1750 + hot)},               // 24 V: to 25 V
-		{"0.2", 127 * 0.2 / (1375 + hot)},                 // 25.4 V: to 50 V
-		{"0.5", 127 * 0.5 / (1125 + hot)},                 // 63.5 V: to 75 V
-		{"0.7", 127 * 0.7 / (990 + hot)},                  // 89 V: to 100 V
-		{"0.95", 127 * 0.95 / (900 + hot)},                // 121 V: to 125 V
-		{"1.1", 127 * 1.1 / (850 + hot)},                  // 140 V: to 150 V
-		{"1.5", 127 * 1.5 / (800 + hot)},                  // 191 V: to 200 V
-		{"1.7", 127 * 1.7 / (775 + hot)},                  // 216 V: to 225 V
-		{"2", 127 * 2 / (700 + hot)},                      // 254 V: to 400 V
-		{"4", 127 * 4 / (575 + hot)},                      // 508 V: to 1000 V
+		{"0.05", 127 * 0.05 / math.Hypot(re60+behind(0.05), im60)},
+		{"0.15", 127 * 0.15 / math.Hypot(re60+behind(0.15), im60)}, // 19.05 V: 9.6 mA
+		{"0.19", 127 * 0.19 / (1750 + behind(0.19))},               // 24 V: to 25 V
+		{"0.2", 127 * 0.2 / (1375 + behind(0.2))},                  // 25.4 V: to 50 V
+		{"0.5", 127 * 0.5 / (1125 + behind(0.5))},                  // 63.5 V: to 75 V
+		{"0.7", 127 * 0.7 / (990 + behind(0.7))},                   // 89 V: to 100 V
+		{"0.95", 127 * 0.95 / (900 + behind(0.95))},                // 121 V: to 125 V
+		{"1.1", 127 * 1.1 / (850 + behind(1.1))},                   // 140 V: to 150 V
+		{"1.5", 127 * 1.5 / (800 + behind(1.5))},                   // 191 V: to 200 V
+		{"1.7", 127 * 1.7 / (775 + behind(1.7))},                   // 216 V: to 225 V
+		{"2", 127 * 2 / (700 + behind(2))},                         // 254 V: to 400 V
+		{"4", 127 * 4 / (575 + behind(4))},                         // 508 V: to 1000 V
 	} {
 		text := with(loose, "{kind: autotransformer, ratio: "+c.ratio+", fits: one-way}")
 		cases, err := faults.Table(read(t, text))

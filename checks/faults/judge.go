@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/sheet"
 )
 
 // changed is the circuit of m with a fault in it, lamps as warm as it makes
@@ -20,6 +22,39 @@ func (m *model) changed(f fault, more ...circuit.Branch) (*circuit.Solved, *mode
 	return m.warmed(solved)
 }
 
+// worst is changed, with what a person finds on metal, in whichever way round
+// an isolating transformer endangers that person more.
+func (m *model) worst(f fault, terminal string) (*circuit.Solved, *model, hand, error) {
+	solved, at, err := m.changed(f)
+	if err != nil {
+		return nil, nil, hand{}, err
+	}
+	h, err := m.touch(solved, terminal)
+	if err != nil {
+		return nil, nil, hand{}, fmt.Errorf("%s %s: %w", f.subject, f.name, err)
+	}
+	if round, err := m.round(); err != nil {
+		return nil, nil, hand{}, err
+	} else if round != nil {
+		solved2, at2, h2, err := round.worst(f, terminal)
+		if err != nil || h2.amps > h.amps {
+			return solved2, at2, h2, err
+		}
+	}
+	return solved, at, h, nil
+}
+
+// round is m with its isolating transformer the other way round; nil where
+// there is none, or where that was done already.
+func (m *model) round() (*model, error) {
+	if m.far || m.end != danger || !slices.ContainsFunc(m.b.Sheet.Upstream, func(l *sheet.Link) bool { return l.Kind == "isolating-transformer" }) {
+		return nil, nil
+	}
+	s := m.setup
+	s.far = true
+	return m.room.model(s)
+}
+
 // find is what a person finds on metal with a fault: with lamps cold, which
 // never is less, and where that is more than enough, as warm as they get.
 func (m *model) find(f fault, terminal string, enough float64) (hand, *model, error) {
@@ -28,19 +63,29 @@ func (m *model) find(f fault, terminal string, enough float64) (hand, *model, er
 		return hand{}, nil, err
 	}
 	h, err := m.touch(solved, terminal)
-	if err != nil || h.amps <= enough || len(at.lamps) == 0 {
-		return h, at, err
+	if err == nil && h.amps > enough && len(at.lamps) > 0 {
+		if solved, at, err = at.warmed(solved); err != nil {
+			return hand{}, nil, err
+		}
+		h, err = m.touch(solved, terminal)
 	}
-	if solved, at, err = at.warmed(solved); err != nil {
+	if err != nil {
 		return hand{}, nil, err
 	}
-	h, err = m.touch(solved, terminal)
-	return h, at, err
+	round, err := m.round()
+	if err != nil || round == nil {
+		return h, at, err
+	}
+	h2, at2, err := round.find(f, terminal, enough)
+	if err != nil || h2.amps > h.amps {
+		return h2, at2, err
+	}
+	return h, at, nil
 }
 
 // with is the circuit of m with a fault in it, lamps as cold as can be.
 func (m *model) with(f fault, more ...circuit.Branch) (*circuit.Solved, *model, error) {
-	if f.without != "" || f.exchange {
+	if len(f.without) > 0 || f.exchange {
 		s := m.setup
 		s.without = f.without
 		s.exchange = s.exchange != f.exchange

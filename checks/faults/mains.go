@@ -33,8 +33,12 @@ type setup struct {
 	word     string // the state in words
 	exchange bool
 	limiter  bool // the series lamps are in the circuit
-	end      end
-	without  string // a wire that is parted
+	// far: behind an isolating transformer the neutral side is the one that its
+	// phasing and capacitance endanger more; else the hot side.
+	far     bool
+	surge   bool // the way back is the shortest: most current through a fuse
+	end     end
+	without []string // wires and contacts that are parted
 }
 
 func (s setup) orientation() string {
@@ -121,13 +125,14 @@ func windingOhms(b *bench.Bench) map[string]circuit.Interval {
 type model struct {
 	*room
 	setup
-	es     []circuit.Element
-	lamps  []lampAt
-	fuses  []string // elements of the set's fuses that are in
-	hot    []string // a terminal of each net that the live conductor reaches by contacts, chokes and the like
-	cold   []string // the same of the other conductor
-	hotEnd string   // where what is spread over the mains side is placed
-	solved *circuit.Solved
+	es      []circuit.Element
+	lamps   []lampAt
+	fuses   []string // elements of the set's fuses that are in
+	hot     []string // a terminal of each net that the live conductor reaches by contacts, chokes and the like
+	cold    []string // the same of the other conductor
+	coldEnd string   // its opposite on the other conductor
+	hotEnd  string   // where what is spread over the mains side is placed
+	solved  *circuit.Solved
 	// assumed says what the circuit takes for values that nobody gave.
 	assumed []string
 }
@@ -140,7 +145,7 @@ type lampAt struct {
 
 // model makes and solves the circuit of a setup once.
 func (r *room) model(s setup) (*model, error) {
-	key := fmt.Sprintf("%s|%t%t%d|%s", s.word, s.exchange, s.limiter, s.end, s.without)
+	key := fmt.Sprintf("%s|%t%t%t%t%d|%s", s.word, s.exchange, s.limiter, s.far, s.surge, s.end, s.without)
 	if m, ok := r.models[key]; ok {
 		return m, nil
 	}
@@ -181,6 +186,24 @@ func (m *model) ohm(low, high float64) float64 {
 	return high
 }
 
+// back takes the dangerous end of a resistance in the way back from metal: of
+// the protective conductor, and of neutral where a live chassis hangs on it.
+func (m *model) back(low, high float64) float64 {
+	if m.end == least || m.surge {
+		return low
+	}
+	return high
+}
+
+// neutral is the resistance of the other conductor than hot: in a live set it is
+// a way back from metal, in any other in the way of a fault current.
+func (m *model) neutral(low, high float64) float64 {
+	if slices.ContainsFunc(m.metals, func(t metal) bool { return t.live }) {
+		return m.back(low, high)
+	}
+	return m.ohm(low, high)
+}
+
 // wire joins a and b by r Ω, 0 being a wire.
 func (m *model) wire(name, a, b string, r float64) {
 	e := circuit.Element{Name: name, A: a, B: b, Conducts: circuit.Conducting, R: circuit.Exactly(r)}
@@ -196,17 +219,25 @@ func (m *model) farad(name, a, b string, c float64) {
 	}
 }
 
-// volts are the supply at the end asked for: at the receptacle and at the set.
-func (m *model) volts() (receptacle, set float64) {
-	_, limits := m.b.Mains()
+// volts are the supply at the receptacle, at the end asked for.
+func (m *model) volts() float64 {
 	region := m.b.Sheet.Region.Limits
 	if v, ok := part.ValueOf(m.b.Sheet.Supply().Get("voltage")); ok {
 		region = region.Hull(v)
 	}
 	if m.end == danger {
-		return region.High, limits.High
+		return region.High
 	}
-	return region.Low, limits.Low
+	return region.Low
+}
+
+// atSet are the volts that arrive at the set, at the end asked for.
+func (m *model) atSet() float64 {
+	_, limits := m.b.Mains()
+	if m.end == danger {
+		return limits.High
+	}
+	return limits.Low
 }
 
 // set puts the set's own elements into the circuit.
@@ -218,16 +249,19 @@ func (m *model) set() {
 	}
 	reach := func(from string) *circuit.Reach {
 		return c.Reach([]string{from}, func(e *circuit.Element) bool {
-			return e.Name != m.without && (bench.Contacts(e) || inLine(e))
+			return !slices.Contains(m.without, e.Name) && (bench.Contacts(e) || inLine(e))
 		})
 	}
 	hot, cold := reach(live), reach(other)
 	m.hot, m.cold = nets(c, hot), nets(c, cold)
-	m.hotEnd = live
+	m.hotEnd, m.coldEnd = live, other
 	for _, w := range m.b.Wired().Primaries {
 		for _, t := range []string{w.Winding.Ends[0], w.Winding.Ends[1]} {
 			if hot.Has(w.Part.Full(t)) {
 				m.hotEnd = w.Part.Full(t)
+			}
+			if cold.Has(w.Part.Full(t)) {
+				m.coldEnd = w.Part.Full(t)
 			}
 		}
 	}
@@ -237,7 +271,7 @@ func (m *model) set() {
 	es := c.Elements()
 	for i := range es {
 		e := es[i]
-		if e.Name == m.without {
+		if slices.Contains(m.without, e.Name) {
 			continue
 		}
 		p := bench.PartOfElement(&e)
@@ -322,9 +356,14 @@ func (m *model) capacitor(e circuit.Element, p *part.Part, across bool) {
 	c := e.C
 	if p.Kind.Name == "filter" {
 		c = circuit.Anything()
-		if leak, ok := p.Value("leakage"); ok {
-			high := m.b.Sheet.Region.Limits.High
-			c = circuit.Interval{High: leak.High / (2 * math.Pi * m.hertz * high)}
+		if leak, ok := p.Value("leakage"); ok && (e.A == p.Full("case") || e.B == p.Full("case")) {
+			// The label's leakage is at the label's volts; a filter that does not
+			// state them is for the region's nominal.
+			volts := m.b.Sheet.Region.Nominal
+			if v, ok := p.Value("voltage"); ok {
+				volts = v.Low
+			}
+			c = circuit.Interval{High: leak.High / (2 * math.Pi * m.b.Sheet.Region.Frequency.Low * volts)}
 		}
 	}
 	known := c.High > 0 && !math.IsInf(c.High, 1)
@@ -339,6 +378,10 @@ func (m *model) capacitor(e circuit.Element, p *part.Part, across bool) {
 	}
 }
 
+// unknownLoad stands for a resistor of which nothing is known, in Ω, where it
+// lies across the line: it takes more than any radio does, and is no short.
+const unknownLoad = 10
+
 func (m *model) resistance(e circuit.Element, p *part.Part, across bool) {
 	r := m.ohm(e.R.Low, e.R.High)
 	switch {
@@ -346,8 +389,11 @@ func (m *model) resistance(e circuit.Element, p *part.Part, across bool) {
 	case p.Kind.Name == "filter":
 		r = m.ohm(m.source.Filter.Low, m.source.Filter.High)
 	case e.R.Low == 0 && math.IsInf(e.R.High, 1):
-		if across || m.end != danger {
+		if m.end != danger {
 			return
+		}
+		if across {
+			r = unknownLoad
 		}
 	}
 	if math.IsInf(r, 1) {

@@ -68,7 +68,7 @@ func TestEveryCaseIsSaid(t *testing.T) {
 				t.Errorf("%s: %s", name, says)
 			}
 		}
-		names, err := faults.FaultNames(b)
+		names, err := faults.FaultNames(b, faults.Which{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -16,6 +16,7 @@ type metal struct {
 	terminal string
 	touched  bool // asked for touch currents
 	first    bool // the first of those that wires alone join
+	live     bool // something that conducts joins it to a line conductor
 	beside   bool // insulation stands between it and the mains side: the core's chassis, or metal of a live set
 	// insulation in Ω to the mains side, and capacitance in F besides the
 	// capacitors on the sheet; read tells whether a reading says the first.
@@ -34,8 +35,8 @@ func metalsOf(b *bench.Bench) []metal {
 	c := b.Circuit(bench.State{})
 	for _, s := range slices.Concat(b.Subjects("chassis"), b.Subjects("body")) {
 		t := metal{subject: s, terminal: s.Name, first: true, touched: s.Reach != "enclosed"}
-		isLive := live.Has(s.Name)
-		if s.Kind == "chassis" && !isLive {
+		t.live = live.Has(s.Name)
+		if s.Kind == "chassis" && !t.live {
 			t.touched = true
 		}
 		for _, o := range out {
@@ -43,7 +44,7 @@ func metalsOf(b *bench.Bench) []metal {
 				t.first = false
 			}
 		}
-		t.beside = !isLive && (s.Kind == "chassis" || b.Wired().Construction != "transformer")
+		t.beside = !t.live && (s.Kind == "chassis" || b.Wired().Construction != "transformer")
 		t.insulation, t.read = insulation(b, s.Name)
 		if !t.beside && !t.read {
 			t.insulation = math.Inf(1)
@@ -161,12 +162,17 @@ func marked(b *bench.Bench, c *circuit.Circuit, terminal string) float64 {
 }
 
 // spread places insulation and capacitance between the mains side and metal,
-// all of it at the live end.
+// all of it at the live end, or behind an isolating transformer at the end that
+// stands farther from earth.
 func (m *model) spread() {
+	from := m.hotEnd
+	if m.far {
+		from = m.coldEnd
+	}
 	for _, t := range m.metals {
 		if !t.first {
-			if m.without != "" { // it may hang on nothing now
-				m.farad("capacitance to "+t.terminal, m.hotEnd, t.terminal, math.Max(1e-15, m.strayFarads()))
+			if len(m.without) > 0 { // it may hang on nothing now
+				m.farad("capacitance to "+t.terminal, from, t.terminal, math.Max(1e-15, m.strayFarads()))
 			}
 			continue
 		}
@@ -174,9 +180,9 @@ func (m *model) spread() {
 		switch {
 		case m.end != danger: // what may be perfect
 		case !t.read && t.beside:
-			m.wire(name, m.hotEnd, t.terminal, 0.001)
+			m.wire(name, from, t.terminal, 0.001)
 		case !math.IsInf(t.insulation, 1):
-			m.wire(name, m.hotEnd, t.terminal, math.Max(t.insulation, 0.001))
+			m.wire(name, from, t.terminal, math.Max(t.insulation, 0.001))
 		}
 		c := t.farads
 		if c == defaultFarads {
@@ -188,7 +194,7 @@ func (m *model) spread() {
 		if m.end != danger {
 			c = 1e-15 // next to none, and still a potential against the rest
 		}
-		m.farad("capacitance to "+t.terminal, m.hotEnd, t.terminal, math.Max(c, 1e-15))
+		m.farad("capacitance to "+t.terminal, from, t.terminal, math.Max(c, 1e-15))
 	}
 }
 

@@ -40,7 +40,7 @@ func (r *room) standing(s figure.Subject, number int) figure.Figure {
 		return figure.NotKnown(standingDef, s, figure.Need{What: s.Name + " rating", How: "read it off the device"})
 	}
 	if winding, unknown := r.uncoupled(); unknown {
-		return figure.NotKnown(standingDef, s, figure.Need{What: winding + " voltage", How: "it hangs on the mains side: the volts between its ends"})
+		return figure.NotKnown(standingDef, s, figure.Need{What: winding, How: "it hangs on the mains side: the volts between its ends"})
 	}
 	setups, ok := r.setups(danger)
 	amps := 0.0

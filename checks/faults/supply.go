@@ -16,30 +16,30 @@ type conductors struct{ line, neutral, ground string }
 // supply puts the service, the receptacle circuit, the bench chain and the
 // cord into the circuit.
 func (m *model) supply() {
-	receptacle, atSet := m.volts()
+	volts := m.volts()
 	s := m.source
 	at := conductors{"receptacle hot", "receptacle neutral", "receptacle ground"}
 	pins := [2]string{at.line, at.neutral} // of the line conductor and of neutral
-	emf := [2]complex128{complex(atSet, 0), 0}
+	emf := [2]complex128{complex(volts, 0), 0}
 	if m.exchange {
 		pins[0], pins[1] = pins[1], pins[0]
-		// Behind a step-down unit both conductors then stand up from earth.
-		emf = [2]complex128{complex(receptacle, 0), complex(receptacle-atSet, 0)}
 	}
 	if m.b.System() == "two-line" {
 		// Two of three lines, star to earth: more to earth than half each.
-		emf = [2]complex128{cmplx.Rect(atSet/math.Sqrt(3), 0), cmplx.Rect(atSet/math.Sqrt(3), 2*math.Pi/3)}
+		emf = [2]complex128{cmplx.Rect(volts/math.Sqrt(3), 0), cmplx.Rect(volts/math.Sqrt(3), 2*math.Pi/3)}
 	}
-	// The longest wire in the protective conductor puts most on the chassis.
+	// The longest wire back, in neutral or the protective conductor, puts most
+	// on what hangs on it.
 	live := m.ohm(s.Conductor.Low, s.Conductor.High*copperHot)
-	protective := s.Conductor.High * copperHot
-	if m.end == least {
-		protective = s.Conductor.Low
+	other := m.neutral(s.Conductor.Low, s.Conductor.High*copperHot)
+	if m.b.System() == "two-line" {
+		other = live
 	}
+	back := m.back(s.Conductor.Low, s.Conductor.High*copperHot)
 	m.es = append(m.es,
 		circuit.Element{Name: lineWire, A: pins[0], B: neutral, Conducts: circuit.Conducting, R: circuit.Exactly(live), EMF: emf[0]},
-		circuit.Element{Name: neutralWire, A: pins[1], B: neutral, Conducts: circuit.Conducting, R: circuit.Exactly(live), EMF: emf[1]},
-		circuit.Element{Name: groundWire, A: at.ground, B: ground, Conducts: circuit.Conducting, R: circuit.Exactly(protective)})
+		circuit.Element{Name: neutralWire, A: pins[1], B: neutral, Conducts: circuit.Conducting, R: circuit.Exactly(other), EMF: emf[1]},
+		circuit.Element{Name: groundWire, A: at.ground, B: ground, Conducts: circuit.Conducting, R: circuit.Exactly(back)})
 	m.bond()
 	at = m.chain(at)
 	m.cord(at)
@@ -50,8 +50,10 @@ func (m *model) supply() {
 func (m *model) bond() {
 	s := m.source
 	switch m.earthing {
-	case "tn", "none":
+	case "tn":
 		m.wire("bond", ground, neutral, 0)
+		m.wire("earth of the service", neutral, earth, 0)
+	case "none": // the ground pin hangs on nothing
 		m.wire("earth of the service", neutral, earth, 0)
 	case "it":
 		m.wire("electrode", ground, earth, s.Installation.High)
@@ -76,6 +78,8 @@ func (m *model) chain(at conductors) conductors {
 		switch l.Kind {
 		case "isolating-transformer":
 			at = m.isolator(l, at, name)
+		case "autotransformer":
+			at = m.stepped(l, at, name)
 		case "lamp-box":
 			if m.limiter {
 				at = m.lamp(l, at, name)
@@ -97,24 +101,63 @@ func (m *model) passesGround(l *sheet.Link) bool {
 	return m.end == least
 }
 
+// magnetising is what the windings of bench units take for themselves, in H:
+// next to nothing, and enough for their volts to be known without a load.
+const magnetising = 1e3
+
+// coil is a winding of a bench unit.
+func (m *model) coil(name, core, a, b string, turns, ohms, lm float64) {
+	m.es = append(m.es, circuit.Element{Name: name, A: a, B: b, Conducts: circuit.Conducting, Law: circuit.Winding, Core: core,
+		R: circuit.Exactly(ohms), Turns: circuit.Exactly(turns), Lm: circuit.Exactly(lm)})
+}
+
+// isolator is an isolating transformer of one to one. How it is phased, and at
+// which ends its capacitance lies, nobody says: at worst this drives twice the
+// supply through who holds the far side.
 func (m *model) isolator(l *sheet.Link, at conductors, name func(string) string) conductors {
-	_, volts := m.volts()
 	out := conductors{name("hot"), name("neutral"), at.ground}
-	emf := complex(volts, 0)
-	if m.exchange {
-		emf = -emf
+	from, to, beside := out.line, out.neutral, out.neutral
+	if m.far {
+		from, to, beside = to, from, out.line
 	}
-	m.es = append(m.es, circuit.Element{Name: name("output"), A: out.line, B: out.neutral, Conducts: circuit.Conducting,
-		R: circuit.Exactly(m.source.Conductor.High), EMF: emf})
+	m.coil(name("input"), name("core"), at.line, at.neutral, 1, 0, magnetising)
+	m.coil(name("output"), name("core"), from, to, 1, m.source.Conductor.High, 0)
+	live := at.line
+	if m.exchange {
+		live = at.neutral
+	}
 	if c := m.source.Isolator; m.end == danger {
-		m.farad(name("capacitance"), at.line, out.line, c.High)
+		m.farad(name("capacitance"), live, beside, c.High)
 	} else {
-		m.farad(name("capacitance"), at.line, out.line, c.High/1e6) // next to none, and still the same potential
+		m.farad(name("capacitance"), live, beside, c.High/1e6) // next to none, and still the same potential
 	}
 	if w := l.Word("secondary"); w == "bonded" || w != "floating" && m.end == danger {
 		m.wire(name("tie"), out.neutral, neutral, 0)
 	}
 	return out
+}
+
+// stepped is a step-down or step-up unit: one winding with a tap, so that its
+// output hangs on its input. Its neutral runs through.
+func (m *model) stepped(l *sheet.Link, at conductors, name func(string) string) conductors {
+	v, ok := l.Value("ratio")
+	ratio := v.Low
+	if m.end == danger {
+		ratio = v.High
+	}
+	if !ok || !(ratio > 0) || ratio == 1 {
+		return at // what rests on an unknown ratio is not known: SupplyNeed
+	}
+	out, ohms := name("hot"), m.ohm(0.001, m.source.Conductor.High)
+	if ratio < 1 {
+		m.coil(name("output"), name("core"), out, at.neutral, ratio, ohms, magnetising)
+		m.coil(name("rest"), name("core"), at.line, out, 1-ratio, ohms, 0)
+	} else {
+		m.coil(name("input"), name("core"), at.line, at.neutral, 1, ohms, magnetising)
+		m.coil(name("rest"), name("core"), out, at.line, ratio-1, ohms, 0)
+	}
+	at.line = out
+	return at
 }
 
 // lamp puts the series lamp into its pole, cold: whoever asks warms it.
@@ -152,13 +195,13 @@ func (m *model) cord(at conductors) {
 	if !known {
 		low, high = 0, m.source.Conductor.High
 	}
-	m.wire(cordHot, at.line, sheet.PlugHot, m.ohm(low, high))
-	m.wire("cord neutral", at.neutral, sheet.PlugNeutral, m.ohm(low, high))
+	live, other := m.ohm(low, high), m.neutral(low, high)
+	if m.exchange {
+		live, other = other, live
+	}
+	m.wire(cordHot, at.line, sheet.PlugHot, live)
+	m.wire("cord neutral", at.neutral, sheet.PlugNeutral, other)
 	if m.b.Grounded() {
-		g := high
-		if m.end == least {
-			g = low
-		}
-		m.wire("cord ground", at.ground, sheet.PlugGround, g)
+		m.wire("cord ground", at.ground, sheet.PlugGround, m.back(low, high))
 	}
 }

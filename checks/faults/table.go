@@ -122,7 +122,7 @@ func (m *model) layers() ([]layer, error) {
 			}
 			on := layer{m: other, way: m.orientation(), told: l.told()}
 			for _, f := range other.all() {
-				if !f.exchange && !f.latent && f.name != Nothing {
+				if !f.exchange && f.name != Nothing {
 					on.faults = append(on.faults, f)
 				}
 			}
@@ -155,6 +155,7 @@ func (f fault) and(g fault) (fault, bool) {
 		return g, false
 	}
 	g.branches = append(slices.Clone(f.branches), g.branches...)
+	g.without = append(slices.Clone(f.without), g.without...)
 	g.neutralOpen = g.neutralOpen || f.neutralOpen
 	g.deaf = g.deaf || f.deaf
 	return g, true
@@ -184,13 +185,9 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 		Fault: f.name, Subject: f.subject, Orientation: m.orientation(), Switches: m.word, Limiter: m.limiter,
 		Touches: t.terminal, Inside: !t.touched, Latest: math.Inf(1),
 	}
-	solved, at, err := m.changed(f)
+	solved, at, h, err := m.worst(f, t.terminal)
 	if err != nil {
 		return c, err
-	}
-	h, err := m.touch(solved, t.terminal)
-	if err != nil {
-		return c, fmt.Errorf("%s %s: %w", f.subject, f.name, err)
 	}
 	if h.other != earth {
 		c.Touches += " to " + h.other

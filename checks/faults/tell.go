@@ -22,7 +22,7 @@ func (f fault) happens() string {
 		return fmt.Sprintf("If the insulation between %s and %s breaks down", f.subject, the(other))
 	case f.subject == "supply":
 		return "With " + f.name
-	case f.without != "":
+	case f.name == "wire parted":
 		return fmt.Sprintf("If the wire %s parts", f.subject)
 	case f.name == "shorted":
 		return fmt.Sprintf("If %s shorts", f.subject)
@@ -80,9 +80,4 @@ func (m *model) lines(t metal, h hand) []string {
 		fmt.Sprintf("between %s and %s %s without a person, %s through one", the(t.terminal), the(h.other),
 			quantity.Format(h.volts, quantity.Voltage), quantity.Format(h.amps, quantity.Current)),
 	}, m.assumed...)
-}
-
-func (m *model) atSet() float64 {
-	_, v := m.volts()
-	return v
 }

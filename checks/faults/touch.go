@@ -47,7 +47,7 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 			winding, unknown := r.uncoupled()
 			switch {
 			case unknown:
-				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: winding + " voltage", How: "it hangs on the mains side: the volts between its ends"}))
+				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: winding, How: "it hangs on the mains side: the volts between its ends"}))
 			case !b.Sheet.HasWiring():
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the wiring"}))
 			case err != nil:
@@ -249,16 +249,42 @@ func oneFault(r *room, t metal) (judged, error) {
 		if err != nil {
 			return j, err
 		}
-		for _, f := range m.faults() {
-			if !m.concerns(f, t) || m.limiter && f.to == "" && r.lampsInHot() {
-				continue
-			}
+		for _, f := range m.asked(t) {
 			if err := j.take(m, f, t); err != nil {
 				return j, err
 			}
 		}
 	}
 	return j, nil
+}
+
+// asked are the faults that judge a piece of metal, one of those that are one
+// and the same change of the circuit.
+func (m *model) asked(t metal) []fault {
+	type change struct {
+		a, b  int32
+		z     complex128
+		left  bool
+		layer bool
+	}
+	c := m.b.Circuit(m.state)
+	seen := map[change]bool{}
+	var out []fault
+	for _, f := range m.faults() {
+		if !m.concerns(f, t) || m.limiter && f.to == "" && m.lampsInHot() {
+			continue
+		}
+		if len(f.branches) == 1 && f.branches[0].In == "" && len(f.without) == 0 && !f.exchange {
+			b := f.branches[0]
+			k := change{c.NetOf(b.A), c.NetOf(b.B), b.Z, f.ahead, f.layer}
+			if seen[k] {
+				continue
+			}
+			seen[k] = true
+		}
+		out = append(out, f)
+	}
+	return out
 }
 
 // concerns tells whether a fault can change what a hand finds on the metal, and
@@ -277,9 +303,8 @@ func (m *model) concerns(f fault, t metal) bool {
 	switch {
 	case f.to != "":
 		return here
-	case f.without != "":
-		w := m.b.Sheet.WireOf(f.without)
-		return m.same(w.A, t.terminal)
+	case f.name == "wire parted":
+		return !m.bondedWithout(t.terminal, f.without[0])
 	}
 	return f.exchange || len(f.branches) == 1 && f.branches[0].In == groundWire
 }

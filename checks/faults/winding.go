@@ -26,8 +26,7 @@ func (m *model) winding(e circuit.Element, p *part.Part) {
 	case m.end == danger && w.Role != "plate":
 		ohm = 0 // only the many turns of a plate winding keep a person's current down
 	}
-	coupled := p.Kind.Name != "output-transformer" && turns > 0 && turns < 1e6
-	if !coupled {
+	if p.Kind.Name == "output-transformer" || !coupled(&e) {
 		m.wire(e.Name, e.A, e.B, ohm)
 		return
 	}
@@ -98,22 +97,25 @@ func (m *model) size(p *part.Part) float64 {
 // uncoupled tells whether a winding of unknown volts hangs on the mains side
 // by something that conducts: what it puts on metal is then not known.
 func (r *room) uncoupled() (string, bool) {
-	live := r.b.Circuit(closed).Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Conductors)
-	for _, p := range r.b.Parts("transformer") {
-		for _, w := range p.Windings {
-			_, known := w.Volts()
-			if known && w.Share != nil || w.Role == "primary" {
-				continue
-			}
-			for _, t := range w.Order {
-				if live.Has(p.Full(t)) {
-					return p.Name + "." + w.Name, true
-				}
-			}
+	c := r.b.Circuit(closed)
+	live := c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Conductors)
+	es := c.Elements()
+	for i := range es {
+		e := &es[i]
+		p := bench.PartOfElement(e)
+		if e.Law != circuit.Winding || p.Kind.Name == "output-transformer" || coupled(e) || !live.Has(e.A) && !live.Has(e.B) {
+			continue
 		}
+		if p.Kind.Name == "autotransformer" {
+			return p.Name + " taps", true
+		}
+		return p.Name + "." + sectionOf(p, e.Name).Name + " voltage", true
 	}
 	return "", false
 }
+
+// coupled tells whether the sheet says the volts of a section.
+func coupled(e *circuit.Element) bool { return e.Turns.High > 0 && e.Turns.High < 1e6 }
 
 // sectionOf is the winding that a section belongs to.
 func sectionOf(p *part.Part, section string) *part.Winding {
