@@ -17,9 +17,14 @@ import (
 func netlistCommand() *cli.Command {
 	return &cli.Command{
 		Name: "netlist", ArgsUsage: "SHEET", Usage: "the mains circuit as a deck for ngspice, to check a number",
-		Description: "The circuit from service to set as the program solves it: the first orientation, switched on, without a series lamp, at the end of every value that endangers a person most. ngspice -b runs it unchanged and prints the volts of every net.\n\nExit status: 0 written; 3 unreadable, not to be computed, or wrong use; 70 a fault of this program.",
+		Description: "The circuit from service to set as the program solves it, at the end of every value that endangers a person most. Without flags: sound, the first orientation, switched on, no series lamp, nobody touching. The flags take what firstvolt faults says of a case, so that every number of it can be checked. ngspice -b runs the deck unchanged and prints the volts of every net.\n\nExit status: 0 written; 3 unreadable, not to be computed, or wrong use; 70 a fault of this program.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "fault", Usage: "put the fault `NAME` in, as firstvolt faults --all names it"},
+			&cli.StringFlag{Name: "latent", Usage: "and this one `NAME`, that nobody noticed before"},
+			&cli.StringFlag{Name: "orientation", Usage: "which `WAY` round: as wired or exchanged"},
+			&cli.StringFlag{Name: "switches", Usage: "`POSITION` of switches and selectors, as firstvolt faults says it"},
+			&cli.BoolFlag{Name: "limiter", Usage: "the series lamps are in"},
+			&cli.StringFlag{Name: "touches", Usage: "a person touches this `METAL`, and the earth or other metal: chassis, \"chassis to Tuner\""},
 		},
 		Action: netlist,
 	}
@@ -34,17 +39,20 @@ func netlist(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	names, err := faults.FaultNames(b)
+	which := faults.Which{
+		Latent: c.String("latent"), Orientation: c.String("orientation"), Switches: c.String("switches"),
+		Limiter: c.Bool("limiter"), Touches: c.String("touches"),
+	}
+	names, err := faults.FaultNames(b, which)
 	if err != nil {
 		return noAnswer(path, err)
 	}
-	fault := ""
 	if c.IsSet("fault") {
-		if fault, err = faultNamed(c.String("fault"), names); err != nil {
+		if which.Fault, err = faultNamed(c.String("fault"), names); err != nil {
 			return err
 		}
 	}
-	m, err := faults.MainsWith(b, fault)
+	m, err := faults.MainsOf(b, which)
 	if err != nil {
 		return noAnswer(path, err)
 	}

@@ -3,7 +3,9 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"flag"
 	"fmt"
+	"hash/fnv"
 	"math"
 	"math/cmplx"
 	"os"
@@ -12,16 +14,19 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"firstvolt/checks/faults"
 	"firstvolt/cmd/firstvolt/internal/judging"
 )
 
-// simulated has ngspice run a deck and gives the volts that it prints, by the
-// node's name. Without ngspice the test is skipped, or fails where the
-// environment says FIRSTVOLT_REFERENCES=required.
-func simulated(t *testing.T, deck string) map[string]complex128 {
+var exhaustive = flag.Bool("exhaustive", false, "every case of every sound sheet against ngspice, and the two against the clock")
+
+// simulated has one ngspice run decks after each other and gives the volts that
+// it prints of each, by the node's name. Without ngspice the test is skipped,
+// or fails where the environment says FIRSTVOLT_REFERENCES=required.
+func simulated(t *testing.T, decks []string) []map[string]complex128 {
 	t.Helper()
 	spice, err := exec.LookPath("ngspice")
 	if err != nil {
@@ -30,16 +35,34 @@ func simulated(t *testing.T, deck string) map[string]complex128 {
 		}
 		t.Skip("ngspice is not installed")
 	}
-	file := filepath.Join(t.TempDir(), "deck.cir")
-	if err := os.WriteFile(file, []byte(deck), 0o600); err != nil {
+	const next = "next deck"
+	dir := t.TempDir()
+	var all strings.Builder
+	all.WriteString("* every deck\n.control\n")
+	for i, deck := range decks {
+		name := fmt.Sprintf("deck%d.cir", i)
+		// A deck ends ngspice; here the next one follows.
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(strings.Replace(deck, "\nquit\n", "\necho "+next+"\n", 1)), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		fmt.Fprintf(&all, "source %s\nremcirc\ndestroy all\n", name)
+	}
+	all.WriteString("quit\n.endc\n.end\n")
+	if err := os.WriteFile(filepath.Join(dir, "all.cir"), []byte(all.String()), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	out, err := exec.Command(spice, "-b", file).CombinedOutput()
+	run := exec.Command(spice, "-b", "all.cir")
+	run.Dir = dir
+	out, err := run.Output()
 	if err != nil {
 		t.Fatalf("ngspice: %v\n%s", err, out)
 	}
-	volts := map[string]complex128{}
+	volts := []map[string]complex128{{}}
 	for lines := bufio.NewScanner(bytes.NewReader(out)); lines.Scan(); {
+		if strings.TrimSpace(lines.Text()) == next {
+			volts = append(volts, map[string]complex128{})
+			continue
+		}
 		name, value, ok := strings.Cut(lines.Text(), ") = ")
 		if !ok || !strings.HasPrefix(name, "v(") {
 			continue
@@ -50,9 +73,12 @@ func simulated(t *testing.T, deck string) map[string]complex128 {
 		if err1 != nil || err2 != nil {
 			t.Fatalf("ngspice printed %q", lines.Text())
 		}
-		volts[strings.TrimPrefix(name, "v(")] = complex(x, y)
+		volts[len(volts)-1][strings.TrimPrefix(name, "v(")] = complex(x, y)
 	}
-	return volts
+	if len(volts) != len(decks)+1 {
+		t.Fatalf("%d decks, %d answers", len(decks), len(volts)-1)
+	}
+	return volts[:len(decks)]
 }
 
 // nodesOf reads from the deck's comments which terminals each node has: one
@@ -68,94 +94,162 @@ func nodesOf(deck string) (nodes []string, terminals [][]string) {
 	return nodes, terminals
 }
 
-// The program's volts between every two nets that hang together, sound and
-// with faults, against ngspice on the deck that netlist prints. The program
+// TestEveryCaseAgainstSpice: every case of every sound sheet (without
+// -exhaustive some of each), its volts from net to net and the current through
+// its person, against ngspice on the deck that netlist prints. The program
 // works a fault out as a change to the sound circuit, the deck has it built in.
-func TestNetlistAgainstSpice(t *testing.T) {
-	for _, name := range []string{"larkfield-six-forty", "marlow-bay-seven", "tannerfold-88"} {
-		path := "../../testdata/sheets/" + name + ".yaml"
-		s := judging.Read(path)
-		if s.Bench == nil {
-			t.Fatal(s.Problems)
-		}
-		names, err := faults.FaultNames(s.Bench)
-		if err != nil || len(names) < 10 {
-			t.Fatal(name, names, err)
-		}
-		// Some of every kind: the first that ends as each kind does.
-		asked := []string{""}
-		for _, kind := range []string{"ground open", "exchanged", "neutral open", "parted", "touches chassis", "broken down", "leaking", " shorted", " open", "bridged", "stuck open"} {
-			if i := slices.IndexFunc(names, func(n string) bool { return strings.HasSuffix(n, kind) && !slices.Contains(asked, n) }); i >= 0 {
-				asked = append(asked, names[i])
-			}
-		}
-		if len(asked) < 8 {
-			t.Errorf("%s: only the faults %q", name, asked)
-		}
-		for _, fault := range asked {
-			t.Run(fmt.Sprintf("%s %s", name, fault), func(t *testing.T) {
-				args := []string{"netlist", path}
-				if fault != "" {
-					args = append(args, "--fault", fault)
+// A pulled plug is direct current and no deck.
+func TestEveryCaseAgainstSpice(t *testing.T) {
+	sheets, err := filepath.Glob("../../testdata/sheets/*.yaml")
+	if err != nil || len(sheets) < 16 {
+		t.Fatal(sheets, err)
+	}
+	var compared, inAll atomic.Int64
+	t.Run("of", func(t *testing.T) {
+		for _, path := range sheets {
+			t.Run(filepath.Base(path), func(t *testing.T) {
+				t.Parallel()
+				s := judging.Read(path)
+				if s.Bench == nil {
+					t.Fatal(s.Problems)
 				}
-				var out, errs bytes.Buffer
-				if code := run(args, &out, &errs); code != 0 {
-					t.Fatal(code, errs.String())
-				}
-				m, err := faults.MainsWith(s.Bench, fault)
+				cases, err := faults.Table(s.Bench)
 				if err != nil {
 					t.Fatal(err)
 				}
-				compare(t, m, out.String())
+				inAll.Add(int64(len(cases)))
+				for chosen := range slices.Chunk(some(cases, 150), 400) {
+					compared.Add(int64(len(chosen)))
+					againstSpice(t, s, chosen)
+				}
 			})
 		}
+	})
+	t.Logf("%d of %d cases compared", compared.Load(), inAll.Load())
+	if compared.Load() < inAll.Load()/200 {
+		t.Errorf("only %d of %d cases", compared.Load(), inAll.Load())
 	}
 }
 
-// compare holds the volts of a deck to the program's, to a millionth. What is
-// next to nothing beside the others is a difference of them, of which ngspice,
-// whose solver subtracts milliohms from gigaohms, has fewer digits.
-func compare(t *testing.T, m *faults.Mains, deck string) {
-	t.Helper()
-	const allowed = 1e-6
-	volts := simulated(t, deck)
-	nodes, terminals := nodesOf(deck)
-	most, n := 0.0, 0
-	for _, v := range volts {
-		most = math.Max(most, cmplx.Abs(v))
-	}
-	for i := range nodes {
-		for k := range i {
-			a, b := terminals[i][0], terminals[k][0]
-			if !m.Solved.Joined(a, b) {
-				continue
-			}
-			want, err := m.Solved.Voltage(a, b)
-			if err != nil {
-				t.Fatal(err)
-			}
-			at := func(node string) complex128 {
-				v, ok := volts[node]
-				if !ok && node != "0" {
-					t.Fatalf("ngspice says nothing of node %s", node)
-				}
-				return v
-			}
-			n++
-			if got := at(nodes[i]) - at(nodes[k]); !(cmplx.Abs(got-want) <= allowed*cmplx.Abs(want)+1e-8*most) {
-				t.Errorf("%s – %s: %v, ngspice %v", a, b, want, got)
-			}
+// some are all cases with a circuit, or without -exhaustive one in so many.
+func some(cases []faults.Case, of uint32) []faults.Case {
+	var out []faults.Case
+	for _, c := range cases {
+		h := fnv.New32a()
+		fmt.Fprint(h, c.Which())
+		if c.Fault != faults.Unplugged && (*exhaustive || h.Sum32()%of == 0) {
+			out = append(out, c)
 		}
 	}
-	if !(most > 50) || n < 20 {
-		t.Errorf("only %d voltages, the largest %g V", n, most)
+	return out
+}
+
+func againstSpice(t *testing.T, s *judging.Sheet, cases []faults.Case) {
+	t.Helper()
+	decks := make([]string, len(cases))
+	mains := make([]*faults.Mains, len(cases))
+	for i, c := range cases {
+		var err error
+		if mains[i], err = faults.MainsOf(s.Bench, c.Which()); err != nil {
+			t.Fatalf("%+v: %v", c, err)
+		}
+		if decks[i], err = mains[i].Deck("a set"); err != nil {
+			t.Fatalf("%+v: %v", c, err)
+		}
+	}
+	for i, volts := range simulated(t, decks) {
+		what := fmt.Sprintf("%+v", cases[i].Which())
+		if off := compare(t, what, mains[i], decks[i], volts, 1e-8); len(off) > 0 {
+			// Where a milliohm stands beside a megohm ngspice's digits do not
+			// reach: it must still be near, and more digits decide.
+			for _, v := range append(compare(t, what, mains[i], decks[i], volts, 1e-5), compare(t, what, mains[i], decks[i], exact(t, decks[i]), 1e-10)...) {
+				t.Error(v)
+			}
+		}
+		// The table says how much the person of the deck gets.
+		if want := cases[i].Before.High; !(math.Abs(mains[i].Person-want) <= 1e-9*want) {
+			t.Errorf("%s: %g A, in the table %g A", what, mains[i].Person, want)
+		}
+		person(t, what, decks[i], volts, cases[i].Before.High)
 	}
 }
 
-// The current through a person in the table, against ngspice on the deck with
-// the person put in as its own comment says.
-func TestPersonAgainstSpice(t *testing.T) {
-	s := judging.Read("../../testdata/sheets/larkfield-six-forty.yaml")
+// compare lists the volts of a deck that are not the program's, to a millionth
+// of themselves and floor of the largest: what is next to nothing beside the
+// others is a difference of them and has fewer digits.
+func compare(t *testing.T, what string, m *faults.Mains, deck string, volts map[string]complex128, floor float64) (off []string) {
+	t.Helper()
+	const allowed = 1e-6
+	nodes, terminals := nodesOf(deck)
+	most, n := most(volts), 0
+	at := func(volts map[string]complex128, node string) complex128 {
+		v, ok := volts[node]
+		if !ok && node != "0" {
+			t.Fatalf("%s: ngspice says nothing of node %s", what, node)
+		}
+		return v
+	}
+	var first []int // of each part that hangs together
+	for i := range nodes {
+		k := slices.IndexFunc(first, func(k int) bool { return m.Solved.Joined(terminals[i][0], terminals[k][0]) })
+		if k < 0 {
+			first = append(first, i)
+			continue
+		}
+		k = first[k]
+		want, err := m.Solved.Voltage(terminals[i][0], terminals[k][0])
+		if err != nil {
+			t.Fatal(what, err)
+		}
+		n++
+		if got := at(volts, nodes[i]) - at(volts, nodes[k]); !(cmplx.Abs(got-want) <= allowed*cmplx.Abs(want)+floor*most) {
+			off = append(off, fmt.Sprintf("%s: %s – %s: %v, by the deck %v", what, terminals[i][0], terminals[k][0], want, got))
+		}
+	}
+	if !(most > 50) || n < 8 {
+		t.Errorf("%s: only %d voltages, the largest %g V", what, n, most)
+	}
+	return off
+}
+
+// person holds the current through the person of a deck, from the volts across
+// the body, to what the table says.
+func person(t *testing.T, what, deck string, volts map[string]complex128, want float64) {
+	t.Helper()
+	_, lines, ok := strings.Cut(deck, "* the body of a person\n")
+	if !ok {
+		_, lines, ok = strings.Cut(deck, "* a person\n")
+	}
+	if !ok && want == 0 {
+		return // dead metal
+	}
+	line, _, _ := strings.Cut(lines, "\n")
+	f := strings.Fields(line) // rN a b ohms
+	if !ok || len(f) != 4 {
+		t.Fatalf("%s: no person in the deck", what)
+	}
+	ohms, err := strconv.ParseFloat(f[3], 64)
+	if err != nil || !(ohms > 0) {
+		t.Fatal(what, line, err)
+	}
+	if got := cmplx.Abs(volts[f[1]]-volts[f[2]]) / ohms; !(math.Abs(got-want) <= 1e-6*want+1e-8*most(volts)/ohms) {
+		t.Errorf("%s: %g A, ngspice %g A", what, want, got)
+	}
+}
+
+func most(volts map[string]complex128) float64 {
+	m := 0.0
+	for _, v := range volts {
+		m = math.Max(m, cmplx.Abs(v))
+	}
+	return m
+}
+
+// TestNetlistPrintsTheDeck: the command prints what was compared, whatever of a
+// case its flags name.
+func TestNetlistPrintsTheDeck(t *testing.T) {
+	const path = "../../testdata/sheets/veldhoven-grand.yaml"
+	s := judging.Read(path)
 	if s.Bench == nil {
 		t.Fatal(s.Problems)
 	}
@@ -163,47 +257,29 @@ func TestPersonAgainstSpice(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, fault := range []string{"nothing at fault", "ground open", "neutral open", "plug.ground – chassis wire parted"} {
-		i := slices.IndexFunc(cases, func(c faults.Case) bool {
-			return c.Name() == fault && c.Latent == "" && !c.Limiter && c.Switches == "S1 closed" && c.Orientation == "as wired" && c.Touches == "chassis"
-		})
-		if i < 0 {
-			t.Fatal("no case", fault)
+	for i := 0; i < len(cases); i += 97 {
+		w := cases[i].Which()
+		args := []string{"netlist", path, "--latent", w.Latent, "--orientation", w.Orientation, "--switches", w.Switches, "--touches", w.Touches}
+		if w.Fault != "" {
+			args = append(args, "--fault", w.Fault)
 		}
-		want := cases[i].Before.High
-		if !(want < 10e-3) {
-			t.Fatalf("%s: %g A is beyond the network", fault, want)
+		if w.Limiter {
+			args = append(args, "--limiter")
 		}
-		m, err := faults.MainsWith(s.Bench, strings.TrimPrefix(fault, "nothing at fault"))
+		if cases[i].Fault == faults.Unplugged {
+			continue
+		}
+		var out, errs bytes.Buffer
+		if code := run(args, &out, &errs); code != 0 {
+			t.Fatal(args, code, errs.String())
+		}
+		m, err := faults.MainsOf(s.Bench, w)
 		if err != nil {
 			t.Fatal(err)
 		}
-		deck, err := m.Deck("a set")
-		if err != nil {
-			t.Fatal(err)
-		}
-		line := deck[strings.Index(deck, "rskin A p"):]
-		line, _, _ = strings.Cut(line, "\n")
-		nodes, terminals := nodesOf(deck)
-		at := func(terminal string) string {
-			k := slices.IndexFunc(terminals, func(all []string) bool { return slices.Contains(all, terminal) })
-			if k < 0 {
-				t.Fatalf("no net of %s", terminal)
-			}
-			return nodes[k]
-		}
-		person := strings.NewReplacer(", ", "\n", " A ", " "+at("chassis")+" ", " B ", " "+at("the earth")+" ").Replace(line)
-		deck = strings.Replace(deck, ".options", person+"\n.options", 1)
-		deck = strings.Replace(deck, "\nrun\n", "\nrun\nprint v(p)\n", 1)
-		volts := simulated(t, deck)
-		_, ohms, _ := strings.Cut(line, " B ")
-		body, err := strconv.ParseFloat(ohms, 64)
-		if err != nil || !(body > 0) {
-			t.Fatal(line, err)
-		}
-		across := volts["p"] - volts[at("the earth")] // of net 0 there is none: 0
-		if got := cmplx.Abs(across) / body; !(math.Abs(got-want) <= 1e-6*want+1e-12) {
-			t.Errorf("%s: %g A, ngspice %g A", fault, want, got)
+		want, err := m.Deck("mains circuit of " + path)
+		if err != nil || out.String() != want {
+			t.Errorf("%v: another deck, %v", args, err)
 		}
 	}
 }
