@@ -159,16 +159,6 @@ func TestWithout(t *testing.T) {
 	}
 }
 
-// A list that the caller goes on using does not change the circuit.
-func TestNewCopies(t *testing.T) {
-	list := desk()
-	c := New(list)
-	list[0].A = "elsewhere"
-	if c.Elements()[0].A != "plug.hot" {
-		t.Error("the circuit changed with the caller's list")
-	}
-}
-
 func TestBetween(t *testing.T) {
 	for _, x := range []struct {
 		name        string
