@@ -13,6 +13,8 @@ func TestCapacitorClasses(t *testing.T) {
 	const unbonded = "- {run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}"
 	across := []string{"S1.2 -> C1 -> chassis", "S1.2 -> C1 -> plug.neutral"}
 	loose := []string{unbonded, "- {run: plug.ground -> T1.S, color: green}", "kind: transformer\n", "kind: transformer\n    shield: S\n"}
+	const x2 = "{kind: capacitor, value: 4.7 nF, class: X2, voltage: 275 V}"
+	doublePole := []string{"S1: {kind: switch, poles: 1", "S1: {kind: switch, poles: 2", "F1.side -> S1 -> T1.1", "F1.side -> S1.1\n  - S1.2 -> T1.1", "plug.neutral -> T1.2, color: white}", "plug.neutral -> S1.3, color: white}\n  - S1.4 -> T1.2"}
 	class := func(to string, more ...string) []string { return append([]string{c1, to}, more...) }
 	tryChanges(t, larkfield(t), []change{
 		{"Y2 to the bonded chassis", nil, "chassis-capacitor-class C1", "pass"},
@@ -31,6 +33,9 @@ func TestCapacitorClasses(t *testing.T) {
 		{"two unequal Y2 in series", append([]string{c1, c1 + "\n  C2: {kind: capacitor, value: 2.2 nF, class: Y2, voltage: 250 V}", "S1.2 -> C1 -> chassis", "S1.2 -> C1 -> C2 -> chassis"}, loose...), "accessible-capacitor-class C1", "fail"},
 		{"the second of two without a value", append([]string{c1, c1 + "\n  C2: {kind: capacitor, class: Y2, voltage: 250 V}", "S1.2 -> C1 -> chassis", "S1.2 -> C1 -> C2 -> chassis"}, loose...), "accessible-capacitor-class C1", "unproven"},
 		{"Y1 behind any capacitor", append([]string{c1, c1 + "\n  C2: {kind: capacitor, value: 1 nF, class: Y1, voltage: 250 V}", "S1.2 -> C1 -> chassis", "S1.2 -> C1 -> C2 -> chassis"}, loose...), "accessible-capacitor-class C1", "pass"},
+		{"X2 on the contact of a double-pole switch ahead of Y2", append([]string{c1, c1 + "\n  C2: " + x2, "S1.2 -> C1 -> chassis", "S1.2 -> C1 -> chassis\n  - S1.1 -> C2 -> S1.2"}, doublePole...), "chassis-capacitor-class C2", "pass"},
+		{"X2 ahead of X2", []string{c1, "C1: " + x2 + "\n  C2: " + x2, "S1.2 -> C1 -> chassis", "S1.2 -> C1 -> C2 -> chassis"}, "chassis-capacitor-class C1", "fail"},
+		{"X2 ahead of Y2, and to the chassis with a switch closed", []string{c1, c1 + "\n  C2: " + x2 + "\n  S2: {kind: switch, poles: 1}", "S1.2 -> C1 -> chassis", "S1.2 -> C2 -> C1 -> chassis\n  - C2.2 -> S2 -> chassis"}, "chassis-capacitor-class C2", "fail"},
 		{"to a touchable body", []string{c1, c1 + "\n  A1: {kind: body}", "S1.2 -> C1 -> chassis", "S1.2 -> C1 -> A1"}, "accessible-capacitor-class C1", "fail"},
 		{"to an enclosed body", []string{c1, c1 + "\n  A1: {kind: body, reach: enclosed}", "S1.2 -> C1 -> chassis", "S1.2 -> C1 -> A1"}, "accessible-capacitor-class C1", ""},
 	})

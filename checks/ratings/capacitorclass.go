@@ -75,6 +75,20 @@ func classFor(role string) func(*bench.Bench, *part.Part, place) (bool, figure.B
 	}
 }
 
+// classForChassis takes a capacitor that may stand between line and bonded
+// metal, or one in series with such a capacitor: across the open contact of a
+// double-pole switch, say, ahead of the one that goes to the chassis.
+func classForChassis(b *bench.Bench, p *part.Part, at place) (bool, figure.Basis, []figure.Need) {
+	fits, basis, needs := classFits(b, p, "basic")
+	if fits || at.second == nil {
+		return fits, basis, needs
+	}
+	if other, otherBasis, otherNeeds := classFits(b, at.second, "basic"); other || len(otherNeeds) > 0 {
+		return other, otherBasis, append(needs, otherNeeds...)
+	}
+	return false, basis, needs
+}
+
 // classForHand takes one capacitor that counts as reinforced, either of two in
 // series, or two equal ones that do so together.
 func classForHand(b *bench.Bench, p *part.Part, at place) (bool, figure.Basis, []figure.Need) {

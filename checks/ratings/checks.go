@@ -21,7 +21,7 @@ var Checks = []bench.Check{
 	bridges(bridgesHandDef, func(p place) bool { return p.accessible }),
 	bridges(bridgesMainsDef, func(p place) bool { return p.line || p.chassis || p.accessible }),
 	classed(lineClassDef, classFor("line")).OnSupply(),
-	classed(chassisClassDef, classFor("basic")).OnSupply(),
+	classed(chassisClassDef, classForChassis).OnSupply(),
 	classed(handClassDef, classForHand).OnSupply(),
 	{Def: fuseDelayDef, Compute: fuseDelay},
 	bench.Check{Def: fuseBreakingDef, Compute: fuseBreaking}.OnSupply(),

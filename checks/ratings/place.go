@@ -15,8 +15,10 @@ type place struct {
 	line       bool // line conductor to line conductor, or points of one that a contact parts
 	chassis    bool // line to what is bonded to ground
 	accessible bool // line to what a hand may touch and nothing bonds
-	// second is the other capacitor where two in series make the bridge.
+	// second is the other capacitor where two in series make the bridge, in every
+	// position in which there is one; direct tells that it makes one by itself.
 	second  *part.Part
+	direct  bool
 	witness []string
 }
 
@@ -26,7 +28,11 @@ func (p *place) add(o place) {
 		p.witness = o.witness
 	}
 	p.line, p.chassis, p.accessible = p.line || o.line, p.chassis || o.chassis, p.accessible || o.accessible
-	if o.second != nil {
+	p.direct = p.direct || o.direct || o.second == nil && (o.chassis || o.accessible)
+	switch {
+	case p.direct:
+		p.second = nil
+	case o.second != nil:
 		p.second = o.second
 	}
 }

@@ -80,7 +80,8 @@ func overMarked(read, sum float64) float64 { return (read - sum) / (strayFarads 
 
 // markedSum is the capacitance between the probes by the marked values: a
 // capacitor is taken as a resistance of 1/C, so that series and parallel come
-// out by the network; whatever conducts joins.
+// out by the network; whatever conducts joins, but for a protective resistor,
+// behind which a meter sees next to nothing of a capacitor.
 func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (quantity.Range, []figure.Need) {
 	sum := quantity.Range{Dim: quantity.Capacitance}
 	var needs []figure.Need
@@ -98,7 +99,7 @@ func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (quantity.
 				continue
 			}
 			e.Conducts = circuit.Conducting
-		case bench.Conductors(&e):
+		case bench.Conductors(&e) && !bench.ProtectiveResistor(&e):
 			e.Conducts, e.R = circuit.Wire, circuit.Interval{}
 		default:
 			continue
