@@ -33,7 +33,14 @@ func positionOff(b *bench.Bench) []figure.Figure {
 				if !(volts > 0) {
 					continue
 				}
-				for _, fd := range feeds(b, st) {
+				fed := feeds(b, st)
+				if len(fed) == 0 && all && worst < 1 {
+					worst = 1
+					f.Range = quantity.Exact(1, quantity.Number)
+					f.Note = fmt.Sprintf("position %s of %s feeds nothing", name, sel.Name)
+					f.Trace = []string{fmt.Sprintf("|0 V − %g V| ÷ %g V = 1", volts, volts)}
+				}
+				for _, fd := range fed {
 					made := fd.volts() / fd.share
 					if off := math.Abs(made-volts) / volts; fd.has(w) && all && off > worst {
 						worst = off

@@ -48,6 +48,8 @@ func TestSelector(t *testing.T) {
 		{"turned round, a position named by volts makes others", []string{"plug.neutral -> T1.1", "plug.neutral -> T1.2", "SEL.d -> T1.2", "SEL.d -> T1.1",
 			"low: [[c, a]], mid: [[c, b]], high: [[c, d]]}, set: high", "110: [[c, a]], 220: [[c, b]], 240: [[c, d]]}, set: 240"}, "tap-fits-supply T1.primary", "caution"},
 		{"positions named by volts, as they should be", []string{"low: [[c, a]], mid: [[c, b]], high: [[c, d]]}, set: high", "110: [[c, a]], 220: [[c, b]], 240: [[c, d]]}, set: 240"}, "tap-fits-supply T1.primary", "pass"},
+		{"the lead of a tap not in use left off", []string{"\n  - SEL.a -> T1.A", "\n  - SEL.a -> lug", "  S1: {kind", "  lug: {kind: tie}\n  S1: {kind",
+			"low: [[c, a]], mid: [[c, b]], high: [[c, d]]}, set: high", "110: [[c, a]], 220: [[c, b]], 240: [[c, d]]}, set: 240"}, "tap-fits-supply T1.primary", "caution"},
 		{"leads of taps not in use exchanged", []string{"SEL.a -> T1.A", "SEL.a -> T1.B", "SEL.b -> T1.B", "SEL.b -> T1.A",
 			"low: [[c, a]], mid: [[c, b]], high: [[c, d]]}, set: high", "110: [[c, a]], 220: [[c, b]], 240: [[c, d]]}, set: 240"}, "tap-fits-supply T1.primary", "caution"},
 		{"an old capacitor across part of the primary", []string{"  S1: {kind", "  CX: {kind: capacitor, value: 0.1 µF, body: paper}\n  S1: {kind", "- T1.4 -> chassis", "- T1.4 -> chassis\n  - T1.A -> CX -> T1.B"}, "line-capacitor-class CX", "unproven"},
