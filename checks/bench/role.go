@@ -72,7 +72,15 @@ func (l Conductor) At(terminal string) string {
 // Parted tells two points that a contact or a fuse may part. A resistor between
 // points of one conductor is a load of the set's own, as under a cathode.
 func (l Conductor) Parted(x, y string) bool {
-	return l.c.Reach([]string{x}, Contacts).Has(y) && !l.c.SameNet(x, y)
+	whole := l.c.Reach([]string{x}, func(e *circuit.Element) bool { return Contacts(e) || inLine(e) })
+	parts := l.c.Reach([]string{x}, func(e *circuit.Element) bool { return Copper(e) || inLine(e) })
+	return whole.Has(y) && !parts.Has(y)
+}
+
+// inLine lets through what stands in a line conductor beside contacts.
+func inLine(e *circuit.Element) bool {
+	p := PartOfElement(e)
+	return p != nil && e.Conducts == circuit.Conducting && slices.Contains([]string{"filter", "thermistor", "choke"}, p.Kind.Name)
 }
 
 // Side is what one end of a part hangs on.

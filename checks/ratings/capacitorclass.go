@@ -76,11 +76,11 @@ func classFor(role string) func(*bench.Bench, *part.Part, place) (bool, figure.B
 }
 
 // classForChassis takes a capacitor that may stand between line and bonded
-// metal, or one in series with such a capacitor: across the open contact of a
-// double-pole switch, say, ahead of the one that goes to the chassis.
+// metal. One across the line or a contact may, while a double-pole switch is
+// open, be in series with one that goes to the chassis: that one keeps them apart.
 func classForChassis(b *bench.Bench, p *part.Part, at place) (bool, figure.Basis, []figure.Need) {
 	fits, basis, needs := classFits(b, p, "basic")
-	if fits || at.second == nil {
+	if fits || at.second == nil || !at.line {
 		return fits, basis, needs
 	}
 	if other, otherBasis, otherNeeds := classFits(b, at.second, "basic"); other || len(otherNeeds) > 0 {
