@@ -5,7 +5,7 @@ import (
 	"firstvolt/checks/strict"
 )
 
-var added = []Slip{
+var added = []kind{
 	{"ground-broken-by-a-part", "Somebody put a fuse, a switch or a resistor into the ground wire.", partInGround},
 	{"striker-to-chassis", "A neon lamp, varistor or arrester lies between a line conductor and the chassis.", strikerToChassis},
 	{"old-capacitor-left", "An old paper capacitor is still there, from a line conductor.", oldCapacitor},
@@ -30,7 +30,7 @@ func partInGround(root *strict.Node, s *sheet.Sheet) []Slipped {
 				list.Items[i] = wireNode(w.A, name+".1", w)
 				list.Items = append(list.Items, wireNode(name+".2", w.B, nil))
 			})
-			out = append(out, Slipped{Where: "a " + kind + " in " + d.wireName(i), Root: root, Outcome: Fail,
+			out = append(out, Slipped{Where: "a " + kind + " in " + d.wireName(i), Tree: root, Outcome: Fail,
 				Rules: []string{"ground-runs-through", "ground-touches-bodies-only", "chassis-bonded"}})
 		}
 	}
@@ -50,7 +50,7 @@ func strikerToChassis(root *strict.Node, s *sheet.Sheet) []Slipped {
 			for _, end := range w {
 				name := d.free("X" + kind)
 				out = append(out, Slipped{Where: "a " + kind + " from " + end, Outcome: Fail, Rules: []string{"hot-off-chassis", "neutral-off-chassis"},
-					Root: d.edit(func(root *strict.Node) {
+					Tree: d.edit(func(root *strict.Node) {
 						root.Get("parts").Set(name, strict.MapNode(strict.Pair("kind", strict.TextNode(kind)), strict.Pair("voltage", strict.TextNode("275 V"))))
 						list := root.Get("wiring")
 						list.Items = append(list.Items, wireNode(end, name+".1", nil), wireNode(name+".2", sheet.Chassis, nil))
@@ -82,7 +82,7 @@ func oldCapacitor(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var out []Slipped
 	add := func(a, b, outcome string, rules ...string) {
 		name := d.free("Xold")
-		out = append(out, Slipped{Where: "from " + a + " to " + b, Outcome: outcome, Rules: rules, Root: d.edit(func(root *strict.Node) {
+		out = append(out, Slipped{Where: "from " + a + " to " + b, Outcome: outcome, Rules: rules, Tree: d.edit(func(root *strict.Node) {
 			root.Get("parts").Set(name, strict.MapNode(strict.Pair("kind", strict.TextNode("capacitor")),
 				strict.Pair("value", strict.TextNode("0.1 µF")), strict.Pair("voltage", strict.TextNode("400 V")), strict.Pair("body", strict.TextNode("paper"))))
 			list := root.Get("wiring")

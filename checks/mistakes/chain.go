@@ -4,14 +4,19 @@ import (
 	"fmt"
 	"slices"
 
+	"firstvolt/checks/handbook"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
 )
 
-var chain = []Slip{
+var chain = []kind{
 	{"bench-chain", "The bench chain is not what it should be.", benchChain},
 	{"receptacle-not-tested", "Nobody proved hot, neutral and ground at the receptacle.", receptacle},
 	{"two-pole-plug", "A plug without ground is on the cord.", twoPole},
+	{"other-plug", "Another plug is on the cord.", otherPlug},
+	{"chain-out-of-order", "Two units of the bench chain stand in the wrong order.", outOfOrder},
+	{"unit-missing", "A unit of the bench chain is not there.", unitMissing},
+	{"wrong-inlet", "The cord comes in by an inlet that fits both ways, or nobody said how.", wrongInlet},
 }
 
 // benchChain: without the lamp nothing limits a fault; a lamp in neutral leaves
@@ -22,7 +27,7 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var out []Slipped
 	link := func(i int, where, outcome, rule string, f func(*strict.Node)) {
 		out = append(out, Slipped{Where: fmt.Sprintf("upstream %d: %s", i+1, where), Rules: []string{rule}, Outcome: outcome,
-			Root: d.edit(func(root *strict.Node) { f(root.Get("supply").Get("upstream").Items[i]) })})
+			Tree: d.edit(func(root *strict.Node) { f(root.Get("supply").Get("upstream").Items[i]) })})
 	}
 	set := func(key, word string) func(*strict.Node) {
 		return func(n *strict.Node) { n.Set(key, strict.TextNode(word)) }
@@ -38,7 +43,7 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 			link(i, "output not looked at", Unproven, "isolation-floats", gone("secondary"))
 			link(i, "ground goes through", Fail, "isolation-not-defeated", set("earth", "through"))
 			if d.onLine() {
-				out = append(out, Slipped{Where: fmt.Sprintf("upstream %d taken away", i+1), Rules: []string{"line-chassis-isolated"}, Outcome: Fail, Root: d.edit(func(root *strict.Node) {
+				out = append(out, Slipped{Where: fmt.Sprintf("upstream %d taken away", i+1), Rules: []string{"line-chassis-isolated"}, Outcome: Fail, Tree: d.edit(func(root *strict.Node) {
 					list := root.Get("supply").Get("upstream")
 					list.Items = slices.Delete(list.Items, i, i+1)
 				})})
@@ -55,12 +60,16 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 		if d.grounded() {
 			link(i, "ground broken", Fail, "bench-earth-runs-through", set("earth", "broken"))
 		}
+		// No set here takes less than 10 W or more than 150 W.
+		link(i, "lamp of 500 W", Fail, "limiter-tells", set("lamp", "500 W"))
+		link(i, "lamp of 5 W", Caution, "limiter-tells", set("lamp", "5 W"))
+		link(i, "lamp not known", Caution, "limiter-tells", gone("lamp"))
 		if !d.bothWays() {
 			link(i, "lamp in neutral", Fail, "limiter-in-hot", set("pole", "neutral"))
 			link(i, "pole not known", Unproven, "limiter-in-hot", gone("pole"))
 		}
 		out = append(out, Slipped{Where: fmt.Sprintf("upstream %d taken away", i+1), Rules: []string{"limiter-present"}, Outcome: Fail,
-			Root: d.edit(func(root *strict.Node) {
+			Tree: d.edit(func(root *strict.Node) {
 				list := root.Get("supply").Get("upstream")
 				list.Items = slices.Delete(list.Items, i, i+1)
 			})})
@@ -77,7 +86,7 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 			if !d.onLine() && !d.grounded() && d.twoPoles() {
 				sl.Outcome, sl.Why = Caution, "both conductors pass the switch"
 			}
-			sl.Root = d.edit(func(root *strict.Node) {
+			sl.Tree = d.edit(func(root *strict.Node) {
 				list := root.Get("supply").Get("upstream")
 				list.Items = append(list.Items, strict.MapNode(strict.Pair("kind", strict.TextNode("adaptor")), strict.Pair("fits", strict.TextNode("both-ways")), strict.Pair("earth", strict.TextNode(earth))))
 			})
@@ -85,7 +94,7 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 		}
 	}
 	if len(s.Upstream) > 0 {
-		out = append(out, Slipped{Where: "not described", Root: d.less("supply", "upstream"), Rules: []string{"limiter-present", "bench-earth-runs-through"}, Outcome: Unproven})
+		out = append(out, Slipped{Where: "not described", Tree: d.less("supply", "upstream"), Rules: []string{"limiter-present", "bench-earth-runs-through"}, Outcome: Unproven})
 	}
 	return out
 }
@@ -123,5 +132,102 @@ func twoPole(root *strict.Node, s *sheet.Sheet) []Slipped {
 				unearthed, "supply", "plug"))
 		}
 	}
+	return out
+}
+
+// otherPlug: each other plug of the region, and one that the region does not
+// have. A plug that fits both ways, on two conductors, puts a single fuse and a
+// single pole into neutral half of the time.
+func otherPlug(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for _, p := range s.Region.Plugs {
+		if p.Name == s.Plug.Name || d.grounded() && !p.Ground {
+			continue
+		}
+		sl := d.change("plug", p.Name, AsGood, nil, "supply", "plug")
+		sl.Why = "it fits as the other did, and the cord brings what it brought"
+		if p.Fits == "both-ways" && s.Plug.Fits != "both-ways" {
+			sl.Outcome, sl.Why, sl.Rules = Fail, "", []string{"plug-keeps-polarity", "polarity-holds-throughout"}
+		}
+		if p.Fits != "both-ways" && d.bothWays() && len(d.mainsFuses()) > 1 { // one of them stands in neutral now
+			sl.Outcome, sl.Why, sl.Rules = Fail, "", []string{"neutral-runs-through"}
+		}
+		out = append(out, sl)
+	}
+	for _, name := range []string{"bs-1363", "nema-5-15"} {
+		if !slices.ContainsFunc(s.Region.Plugs, func(p handbook.Plug) bool { return p.Name == name }) {
+			return append(out, d.change("plug", name, Unreadable, nil, "supply", "plug"))
+		}
+	}
+	return out
+}
+
+// outOfOrder exchanges each two neighbours. The lamp limits wherever it stands;
+// a step-down unit and a lamp of the lower voltage do not change places.
+func outOfOrder(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for i := 0; i+1 < len(s.Upstream); i++ {
+		sl := Slipped{Where: fmt.Sprintf("upstream %d and %d", i+1, i+2), Outcome: AsGood, Why: "each unit does what it did, in another order"}
+		sl.Tree = d.edit(func(root *strict.Node) {
+			l := root.Get("supply").Get("upstream").Items
+			l[i], l[i+1] = l[i+1], l[i]
+		})
+		out = append(out, sl)
+	}
+	return out
+}
+
+// unitMissing: without a step-down unit the set gets twice its volts; without a
+// residual device on an unearthed set nothing opens on a fault to the chassis,
+// and on an earthed one a fault ahead of the fuse waits for the branch device.
+func unitMissing(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for i, l := range s.Upstream {
+		sl := Slipped{Where: fmt.Sprintf("upstream %d, %s", i+1, l.Kind)}
+		switch l.Kind {
+		case "autotransformer":
+			sl.Outcome, sl.Rules = Fail, []string{"winding-voltage-fits-supply", "frequency-fits-supply"}
+		case "variac":
+			sl.Outcome, sl.Why = AsGood, "no rule asks for a variac where there is a lamp"
+		case "gfci", "rcd":
+			switch {
+			case d.grounded() && s.Plug.Fuse != nil:
+				continue // no rule asks for one ahead of a fuse in the plug
+			case d.grounded():
+				sl.Outcome, sl.Rules, sl.Why = Caution, []string{"fault-clears"}, "a fault ahead of the fuse is left to the branch device"
+			case d.onLine():
+				sl.Outcome, sl.Why = AsGood, "behind an isolating transformer a residual device sees nothing"
+			default:
+				sl.Outcome, sl.Rules = Fail, []string{"unearthed-chassis-single-fault"}
+			}
+		default:
+			continue // benchChain takes these away
+		}
+		sl.Tree = d.edit(func(root *strict.Node) {
+			list := root.Get("supply").Get("upstream")
+			list.Items = slices.Delete(list.Items, i, i+1)
+		})
+		out = append(out, sl)
+	}
+	return out
+}
+
+// wrongInlet: a two-pole inlet fits both ways and brings no ground.
+func wrongInlet(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	if d.bothWays() || s.Cord() == nil {
+		return nil
+	}
+	out := []Slipped{
+		d.change("cord.inlet", "iec-60320-c8", Fail, []string{"polarity-holds-throughout", "plug-keeps-polarity", "both-sides-open", "chassis-bonded", "ground-runs-through"}, "cord", "inlet"),
+		d.change("cord.inlet", "", Caution, []string{"polarity-holds-throughout", "plug-keeps-polarity", "both-sides-open", "both-sides-fused", "limiter-in-hot"}, "cord", "inlet"),
+	}
+	if d.grounded() && d.twoPoles() { // both conductors are opened; what is left is an unearthed set
+		out[0].Outcome, out[0].Rules = Unproven, append([]string{"touch-current-single-fault"}, unearthed...)
+	}
+	out[1].Why = "on a bonded transformer set a joint that may fit both ways is a caution"
 	return out
 }

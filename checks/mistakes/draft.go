@@ -16,10 +16,24 @@ import (
 type draft struct {
 	root *strict.Node
 	s    *sheet.Sheet
+	kept *kept
 }
 
+// kept is what of a draft's wiring was found once.
+type kept struct {
+	copper    nets
+	sides     map[string]side
+	terminals []string
+	marks     map[string]mark
+	class     map[string]uint64   // of terminals; the parts alone decide it
+	past      map[string][]string // likewise
+	bothWays  *bool
+}
+
+func newKept() *kept { return &kept{class: map[string]uint64{}, past: map[string][]string{}} }
+
 func newDraft(root *strict.Node, s *sheet.Sheet) draft {
-	d := draft{root.Clone(), s}
+	d := draft{root.Clone(), s, newKept()}
 	if !s.HasWiring() {
 		return d
 	}
@@ -47,59 +61,65 @@ func wireNode(a, b string, w *sheet.Wire) *strict.Node {
 	return n
 }
 
-// edit is a copy of the draft's tree for f to alter.
-func (d draft) edit(f func(root *strict.Node)) *strict.Node {
-	c := d.root.Clone()
-	f(c)
-	return c
+// edit makes copies of the draft's tree as f alters them.
+func (d draft) edit(f func(root *strict.Node)) func() *strict.Node {
+	return func() *strict.Node {
+		c := d.root.Clone()
+		f(c)
+		return c
+	}
 }
 
-// ends alters the ends of every wire by f.
-func (d draft) ends(f func(wire int, end string) string) *strict.Node {
+// tree is the draft's tree with these wires.
+func (d draft) tree(wires []*sheet.Wire) func() *strict.Node {
 	return d.edit(func(root *strict.Node) {
-		items := root.Get("wiring").Items
-		kept := items[:0]
-		for i, w := range d.s.Wires {
-			a, b := f(i, w.A), f(i, w.B)
-			if a != b {
-				kept = append(kept, wireNode(a, b, w))
-			}
+		list := strict.ListNode()
+		for _, w := range wires {
+			list.Items = append(list.Items, wireNode(w.A, w.B, w))
 		}
-		root.Get("wiring").Items = kept
+		root.Set("wiring", list)
 	})
+}
+
+// ends gives the wires with their ends altered by f; one whose ends would meet
+// is left out.
+func (d draft) ends(f func(wire int, end string) string) []*sheet.Wire {
+	var out []*sheet.Wire
+	for i, w := range d.s.Wires {
+		if a, b := f(i, w.A), f(i, w.B); a != b {
+			n := *w
+			n.A, n.B = a, b
+			out = append(out, &n)
+		}
+	}
+	return out
+}
+
+// swapped is a function for ends: every terminal of the map lies where it says.
+func swapped(turn map[string]string) func(int, string) string {
+	return func(_ int, end string) string {
+		if to, ok := turn[end]; ok {
+			return to
+		}
+		return end
+	}
 }
 
 // exchanged has everything that hung on x hang on y, and the other way round.
-func (d draft) exchanged(x, y string) *strict.Node {
-	return d.ends(func(_ int, end string) string {
-		switch end {
-		case x:
-			return y
-		case y:
-			return x
-		}
-		return end
-	})
+func (d draft) exchanged(x, y string) []*sheet.Wire {
+	return d.ends(swapped(map[string]string{x: y, y: x}))
 }
 
 // cut leaves wire i out.
-func (d draft) cut(i int) *strict.Node {
-	return d.edit(func(root *strict.Node) {
-		w := root.Get("wiring")
-		w.Items = slices.Delete(w.Items, i, i+1)
-	})
-}
+func (d draft) cut(i int) []*sheet.Wire { return slices.Delete(slices.Clone(d.s.Wires), i, i+1) }
 
 // joined adds a wire from a to b.
-func (d draft) joined(a, b string) *strict.Node {
-	return d.edit(func(root *strict.Node) {
-		w := root.Get("wiring")
-		w.Items = append(w.Items, wireNode(a, b, nil))
-	})
+func (d draft) joined(a, b string) []*sheet.Wire {
+	return append(slices.Clone(d.s.Wires), &sheet.Wire{A: a, B: b})
 }
 
 // moved lands one end of wire i elsewhere.
-func (d draft) moved(i int, from, to string) *strict.Node {
+func (d draft) moved(i int, from, to string) []*sheet.Wire {
 	done := false
 	return d.ends(func(wire int, end string) string {
 		if wire == i && end == from && !done {
@@ -111,12 +131,12 @@ func (d draft) moved(i int, from, to string) *strict.Node {
 }
 
 // with sets a value under a path of keys, which must be there but for the last.
-func (d draft) with(value string, path ...string) *strict.Node {
+func (d draft) with(value string, path ...string) func() *strict.Node {
 	return d.edit(func(root *strict.Node) { at(root, path[:len(path)-1]).Set(path[len(path)-1], strict.TextNode(value)) })
 }
 
 // less takes the key at the end of the path away.
-func (d draft) less(path ...string) *strict.Node {
+func (d draft) less(path ...string) func() *strict.Node {
 	return d.edit(func(root *strict.Node) { at(root, path[:len(path)-1]).Delete(path[len(path)-1]) })
 }
 
@@ -125,17 +145,6 @@ func at(n *strict.Node, path []string) *strict.Node {
 		n = n.Get(key)
 	}
 	return n
-}
-
-// unwired tells whether cutting wire i leaves a part on no wire at all, so
-// that the sheet is refused.
-func (d draft) unwired(i int) bool {
-	return slices.ContainsFunc([]string{d.s.Wires[i].A, d.s.Wires[i].B}, func(end string) bool {
-		p := d.partOf(end)
-		return p != nil && !slices.ContainsFunc(d.s.Wires, func(w *sheet.Wire) bool {
-			return w != d.s.Wires[i] && (d.partOf(w.A) == p || d.partOf(w.B) == p)
-		})
-	})
 }
 
 func (d draft) partOf(terminal string) *part.Part {
@@ -158,6 +167,14 @@ func (d draft) wireName(i int) string {
 }
 
 func (d draft) bothWays() bool {
+	if d.kept.bothWays == nil {
+		fits := d.fitsBothWays()
+		d.kept.bothWays = &fits
+	}
+	return *d.kept.bothWays
+}
+
+func (d draft) fitsBothWays() bool {
 	fits := d.s.Plug.Fits == "both-ways"
 	for _, l := range d.s.Upstream {
 		if (l.Kind == "adaptor" || l.Kind == "autotransformer") && l.Word("fits") != "one-way" {

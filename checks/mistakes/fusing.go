@@ -9,7 +9,7 @@ import (
 	"firstvolt/checks/strict"
 )
 
-var fusing = []Slip{
+var fusing = []kind{
 	{"fuse-behind-switch", "Fuse and switch changed places.", fuseBehindSwitch},
 	{"fuse-in-neutral", "The fuse went into the other conductor.", fuseInNeutral},
 	{"switch-in-neutral", "The single-pole switch went into the neutral conductor.", switchInNeutral},
@@ -72,12 +72,7 @@ func fuseBehindSwitch(root *strict.Node, s *sheet.Sheet) []Slipped {
 				// The wire that led from fuse to switch now leads back: the other way round it is the same wire.
 				turn := map[string]string{cord: in, in: cord, set: far, far: set}
 				sl := Slipped{Where: f.Name + " and " + sw.Name, Outcome: Fail, Rules: []string{"hot-meets-fuse-first", "switch-follows-fuse"},
-					Root: d.ends(func(_ int, end string) string {
-						if to, ok := turn[end]; ok {
-							return to
-						}
-						return end
-					})}
+					Tree: d.tree(d.ends(swapped(turn)))}
 				if d.switchAllowedAhead(sw) {
 					sl.Outcome, sl.Why = Caution, "outside North America a rotary or toggle switch may stand ahead of the fuse behind a small plug fuse or branch device"
 				}
@@ -108,7 +103,7 @@ func fuseInNeutral(root *strict.Node, s *sheet.Sheet) []Slipped {
 		if d.bothWays() {
 			sl.Outcome, sl.Why = Caution, "where the plug fits both ways one fuse in either conductor is a caution"
 		}
-		sl.Root = d.edit(func(root *strict.Node) {
+		sl.Tree = d.edit(func(root *strict.Node) {
 			list := root.Get("wiring")
 			for i, w := range s.Wires {
 				move := func(end string) string {
@@ -145,7 +140,7 @@ func switchInNeutral(root *strict.Node, s *sheet.Sheet) []Slipped {
 		}
 		lug, in, far := d.free("Xlug"), sw.Full("1"), sw.Full("2")
 		out = append(out, Slipped{Where: sw.Name, Outcome: Fail, Rules: []string{"switch-opens-hot", "switch-follows-fuse", "neutral-runs-through"},
-			Root: d.edit(func(root *strict.Node) {
+			Tree: d.edit(func(root *strict.Node) {
 				root.Get("parts").Set(lug, strict.MapNode(strict.Pair("kind", strict.TextNode("tie"))))
 				list := root.Get("wiring")
 				var kept []*strict.Node
@@ -175,7 +170,7 @@ func fuseBridged(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var out []Slipped
 	for _, f := range d.mainsFuses() {
 		cord, set := d.fuseEnds(f)
-		out = append(out, Slipped{Where: f.Name, Root: d.joined(cord, set), Outcome: Fail,
+		out = append(out, Slipped{Where: f.Name, Tree: d.tree(d.joined(cord, set)), Outcome: Fail,
 			Rules: []string{"hot-meets-fuse-first", "switch-follows-fuse", "both-sides-fused", "neutral-runs-through"}})
 	}
 	return out
@@ -194,12 +189,9 @@ func poleBridged(root *strict.Node, s *sheet.Sheet) []Slipped {
 			if sides[a] != hot && sides[a] != neutral || d.ofMotor(sw) {
 				continue
 			}
-			sl := Slipped{Where: a + " and " + b, Root: d.joined(a, b), Outcome: Fail, Rules: []string{"switch-opens-hot", "switch-follows-fuse", "both-sides-open"}}
-			switch {
-			case d.bothWays() && sw.Poles() > 1:
-				sl.Outcome, sl.Why = Caution, "one pole is a caution on a bonded transformer set whose plug fits both ways"
-			case sides[a] == neutral && !d.bothWays():
-				sl.Outcome, sl.Why = Harmless, "neutral may run through without a switch"
+			sl := d.rewired(a+" and "+b, d.joined(a, b))
+			if sl.Outcome == Fail {
+				sl.Rules = []string{"switch-opens-hot", "switch-follows-fuse", "both-sides-open"}
 			}
 			out = append(out, sl)
 		}
@@ -218,7 +210,7 @@ func varistorAhead(root *strict.Node, s *sheet.Sheet) []Slipped {
 				continue
 			}
 			out = append(out, Slipped{Where: t, Outcome: Fail, Rules: []string{"varistor-behind-fuse", "hot-meets-fuse-first"},
-				Root: d.edit(func(root *strict.Node) {
+				Tree: d.edit(func(root *strict.Node) {
 					for i, w := range s.Wires {
 						if w.A == t || w.B == t {
 							root.Get("wiring").Items[i] = wireNode(pin, t, w)

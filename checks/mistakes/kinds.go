@@ -7,13 +7,8 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-// Reasons of slips that the cold set leaves to other rules.
-const (
-	atTheRail = "heaters, rectifier and filter are asked by the rules of the supply; until they are judged no set on the line is cleared"
-	behind    = "what lies on the secondary side is asked by the rules of the supply"
-	tooSmall  = "a capacitor of less than windings and wiring have is seen by no meter, and its place is safe without it"
-	ownSwitch = "the motor has a way and a switch of its own; the set stays as it was"
-)
+// atTheRail is why a slip behind the load waits for other rules.
+const atTheRail = "heaters, rectifier and filter are asked by the rules of the supply"
 
 // onLine tells whether the set calls itself one whose circuits hang on the line.
 func (d draft) onLine() bool { return d.s.Construction != "transformer" }
@@ -27,15 +22,6 @@ func (d draft) grounded() bool {
 // works tells a part that makes up the set's own circuits on the line.
 func (d draft) works(p *part.Part) bool {
 	return d.onLine() && p != nil && slices.Contains([]string{"tube", "rectifier", "electrolytic", "barretter", "lamp", "resistor", "autotransformer"}, p.Kind.Name)
-}
-
-// small tells a capacitor of less than 1 nF.
-func (d draft) small(p *part.Part) bool {
-	if p == nil || p.Kind.Name != "capacitor" {
-		return false
-	}
-	v, ok := p.Value("value")
-	return ok && v.High < 1e-9
 }
 
 // ofMotor tells a motor, or the switch that a motor alone hangs on.

@@ -8,7 +8,7 @@ import (
 	"firstvolt/checks/strict"
 )
 
-var looks = []Slip{
+var looks = []kind{
 	{"looked-bad", "An inspection found something wrong.", func(r *strict.Node, s *sheet.Sheet) []Slipped { return answers(r, s, "bad") }},
 	{"not-looked", "An inspection was not made.", func(r *strict.Node, s *sheet.Sheet) []Slipped { return answers(r, s, "not-seen") }},
 	{"wrong-color", "A wire has the color of another duty.", wrongColor},
@@ -39,7 +39,7 @@ func answers(root *strict.Node, s *sheet.Sheet, word string) []Slipped {
 				outcome = Caution
 			}
 		}
-		out = append(out, Slipped{Where: key, Root: d.with(word, "inspection", key), Rules: []string{rule}, Outcome: outcome})
+		out = append(out, Slipped{Where: key, Tree: d.with(word, "inspection", key), Rules: []string{rule}, Outcome: outcome})
 	}
 	return out
 }
@@ -67,11 +67,11 @@ func wrongColor(root *strict.Node, s *sheet.Sheet) []Slipped {
 				continue // under a plug that fits both ways the two line conductors have one duty
 			}
 			out = append(out, Slipped{Where: fmt.Sprintf("%s: %s", d.wireName(i), c), Rules: []string{"conductor-colors"}, Outcome: Fail,
-				Root: d.edit(func(root *strict.Node) { root.Get("wiring").Items[i].Set("color", strict.TextNode(c)) })})
+				Tree: d.edit(func(root *strict.Node) { root.Get("wiring").Items[i].Set("color", strict.TextNode(c)) })})
 		}
 		out = append(out, Slipped{Where: d.wireName(i) + ": pink", Rules: []string{"conductor-colors"}, Outcome: Caution,
 			Why:  "a color foreign to the region is a caution",
-			Root: d.edit(func(root *strict.Node) { root.Get("wiring").Items[i].Set("color", strict.TextNode("pink")) })})
+			Tree: d.edit(func(root *strict.Node) { root.Get("wiring").Items[i].Set("color", strict.TextNode("pink")) })})
 	}
 	return out
 }
@@ -93,7 +93,7 @@ func groundJoint(root *strict.Node, s *sheet.Sheet) []Slipped {
 			{"slack", "", Caution, "ground-parts-last"},
 		} {
 			out = append(out, Slipped{Where: row.key + " " + row.word, Rules: []string{row.rule}, Outcome: row.outcome,
-				Root: d.edit(func(root *strict.Node) {
+				Tree: d.edit(func(root *strict.Node) {
 					n := root.Get("wiring").Items[i]
 					if n.Delete(row.key); row.word != "" {
 						n.Set(row.key, strict.TextNode(row.word))

@@ -106,16 +106,19 @@ func lost(t *testing.T, what string, was, is judged) {
 // TestLosingKnowledgeNeverClears takes every key and every reading away from
 // every sound sheet, and worsens every accuracy and reading, one at a time.
 func TestLosingKnowledgeNeverClears(t *testing.T) {
-	eachSound(t, func(t *testing.T, s sound) {
+	eachSound(t, func(t *testing.T, s *sound) {
 		root := s.s.Root
 		for i, p := range places(root) {
 			// One sheet's keys are tried one and all; of the others some, and all of
 			// them with -exhaustive, as the full check does.
-			if knowledge(p) && (*exhaustive || s.name == "larkfield-six-forty" || i%9 == 0) {
+			if knowledge(p) && (*exhaustive || s.name == "larkfield-six-forty" || i%18 == 0) {
 				lost(t, "without "+p.String(), s.was, judgeTree(t, without(root, p)))
 			}
 		}
 		for what, worse := range worsened(root) {
+			if !*exhaustive && pick(s.name+what)%4 != 0 {
+				continue
+			}
 			j := judgeTree(t, worse)
 			if j.s == nil {
 				t.Errorf("%s: not readable: %v", what, j.problems)
@@ -159,9 +162,9 @@ func worsened(root *strict.Node) map[string]*strict.Node {
 // slip one that no finding hangs on directly, chosen by its name. What is wrong
 // with the set must go on being said or become not known, and never be cleared.
 func TestLosingKnowledgeOfAFault(t *testing.T) {
-	eachSound(t, func(t *testing.T, s sound) {
-		for _, slip := range mistakes.All() {
-			for _, made := range slip.Apply(s.s.Root, s.s) {
+	eachSound(t, func(t *testing.T, s *sound) {
+		for _, slip := range s.all() {
+			for _, made := range slip.slips {
 				if h := pick(s.name + slip.Name + made.Where); (*exhaustive && h%8 == 0 || h%96 == 0) && made.Outcome == mistakes.Fail {
 					oneLost(t, s, slip.Name+": "+made.Where, made, h/48)
 				}
@@ -170,24 +173,25 @@ func TestLosingKnowledgeOfAFault(t *testing.T) {
 	})
 }
 
-func oneLost(t *testing.T, s sound, name string, made mistakes.Slipped, h uint32) {
+func oneLost(t *testing.T, s *sound, name string, made mistakes.Slipped, h uint32) {
 	t.Helper()
-	was := judgeTree(t, made.Root.Clone())
+	root := made.Tree()
+	was := judgeTree(t, root.Clone())
 	if was.s == nil || was.Verdict == rules.Cleared {
 		return
 	}
 	var free []place // what the slip did not touch
-	for _, p := range places(made.Root) {
-		if knowledge(p) && !p.under("wiring") && !p.under("inspection") && !p.under("readings") && !p.under("supply", "upstream") && s.same(made.Root, p) {
+	for _, p := range places(root) {
+		if knowledge(p) && !p.under("wiring") && !p.under("inspection") && !p.under("readings") && !p.under("supply", "upstream") && s.same(root, p) {
 			free = append(free, p)
 		}
 	}
 	p := free[h%uint32(len(free))]
-	lost(t, name+", without "+p.String(), was, judgeTree(t, without(made.Root, p)))
+	lost(t, name+", without "+p.String(), was, judgeTree(t, without(root, p)))
 }
 
 // same tells whether what stands at a place stands on the sound sheet as well.
-func (s sound) same(root *strict.Node, p place) bool {
+func (s *sound) same(root *strict.Node, p place) bool {
 	n := s.s.Root
 	for _, step := range p {
 		if n = n.Get(step); n == nil {
@@ -207,7 +211,7 @@ func pick(text string) uint32 {
 // on either side. No figure may come out narrower, and none that was not known
 // may become known.
 func TestWideningNeverNarrows(t *testing.T) {
-	eachSound(t, func(t *testing.T, s sound) {
+	eachSound(t, func(t *testing.T, s *sound) {
 		was := byFigure(s.was.figures)
 		limits := map[figureOf]*rules.Limit{}
 		for _, f := range s.was.Findings {
@@ -216,7 +220,7 @@ func TestWideningNeverNarrows(t *testing.T) {
 		tried := 0
 		for _, p := range places(s.s.Root) {
 			text, ok := widened(down(s.s.Root, p))
-			if !ok || ofUse(p) || !*exhaustive && pick(s.name+p.String())%2 != 0 {
+			if !ok || ofUse(p) || !*exhaustive && pick(s.name+p.String())%3 != 0 {
 				continue
 			}
 			c := s.s.Root.Clone()
@@ -234,7 +238,7 @@ func TestWideningNeverNarrows(t *testing.T) {
 				}
 			}
 		}
-		if tried < 4 {
+		if tried < 3 {
 			t.Errorf("only %d quantities widened", tried)
 		}
 	})

@@ -3,13 +3,13 @@ package mistakes
 import (
 	"fmt"
 	"slices"
-	"strings"
 
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
 )
 
-var measured = []Slip{
+var measured = []kind{
 	{"reading-not-taken", "One reading was not taken.", notTaken},
 	{"reading-without-meter", "Nobody wrote down which meter a reading was taken with.", withoutMeter},
 	{"reading-bad", "One reading came out as it would on a faulty set.", cameOutBad},
@@ -32,6 +32,11 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 	has := func(ts []string, want ...string) bool {
 		return len(ts) == len(want) && !slices.ContainsFunc(want, func(t string) bool { return !slices.Contains(ts, t) })
 	}
+	toBody := func(a, b []string) bool {
+		return has(a, sheet.PlugHot, sheet.PlugNeutral) && !slices.ContainsFunc(b, func(t string) bool {
+			return d.partOf(t) == nil || d.partOf(t).Kind.Name != "body"
+		})
+	}
 	pins := func(a, b []string) bool { return has(a, sheet.PlugHot) && has(b, sheet.PlugNeutral) }
 	both := func(a, b []string) bool {
 		return has(a, sheet.PlugHot, sheet.PlugNeutral) && slices.Contains(b, sheet.Chassis)
@@ -40,23 +45,25 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 	again := d.again(rd)
 	switch {
 	case rd.Kind == "resistance" && either(both) && len(rd.Without)+len(rd.Lifted) > 0:
-		return purpose{without: Harmless, why: "no rule asks for a reading with parts lifted"}
+		return purpose{without: AsGood, why: "no rule asks for a reading with parts lifted"}
 	case rd.Kind == "resistance" && either(pins) && len(rd.Switch) > 0 && len(d.parts("motor")) > 0:
-		return purpose{without: Harmless, why: "another reading from pin to pin is there"}
+		return purpose{without: AsGood, why: "another reading from pin to pin is there"}
+	case rd.Kind == "resistance" && either(toBody):
+		return purpose{rules: []string{"plug-to-chassis-resistance"}, without: Unproven, faulty: []string{"3 Ω", "200 kΩ"}}
 	case rd.Kind == "voltage":
 		return purpose{rules: []string{"turns-ratio"}, without: Caution, faulty: []string{fmt.Sprintf("%.4g V", 0.6*rd.Last().Value.Low)}}
 	case rd.Kind == "capacitance":
 		return purpose{rules: []string{"capacitance-agrees"}, without: Unproven, faulty: []string{"60 nF", "0.2 µF"}}
 	case rd.Kind == "insulation" && again:
-		return purpose{without: Harmless, why: "another reading of the same two sides is there", rules: []string{"insulation-mains-chassis", "reading-agrees"}, faulty: []string{"0.3 MΩ"}}
-	case rd.Kind == "insulation" && either(both):
+		return purpose{without: AsGood, why: "another reading of the same two sides is there", rules: []string{"insulation-mains-chassis", "reading-agrees"}, faulty: []string{"0.3 MΩ"}}
+	case rd.Kind == "insulation" && (either(both) || either(toBody)):
 		return purpose{rules: []string{"insulation-mains-chassis"}, without: Unproven, faulty: []string{"0.3 MΩ", "20 kΩ"}}
 	case rd.Kind == "insulation" && either(func(a, _ []string) bool { return has(a, sheet.Chassis) }):
 		return purpose{rules: []string{"insulation-secondaries-chassis"}, without: Caution, faulty: []string{"0.3 MΩ"}}
 	case rd.Kind == "insulation":
 		p := purpose{rules: []string{"insulation-primary-secondaries"}, without: Unproven, faulty: []string{"0.3 MΩ", "20 kΩ"}}
 		if d.tied(rd) {
-			p.without, p.why = Harmless, "the reading from both pins to the chassis takes in the windings that are tied to it"
+			p.without, p.why = AsGood, "the reading from both pins to the chassis takes in the windings that are tied to it"
 		}
 		return p
 	case either(func(a, b []string) bool { return has(a, sheet.PlugGround) && has(b, sheet.Chassis) }):
@@ -65,12 +72,16 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 		return purpose{rules: []string{"bond-resistance"}, without: Caution, faulty: []string{"0.6 Ω", "12 Ω"}}
 	case either(pins) && rd.Switches == "closed":
 		low := rd.Last().Value.Low
-		if len(d.parts("motor")) > 0 { // of unknown ohms, beside what is known: less may be right
-			return purpose{rules: []string{"plug-on-resistance"}, without: Unproven, faulty: []string{fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
+		p := purpose{rules: []string{"plug-on-resistance"}, without: Unproven, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
+		switch {
+		case len(d.parts("motor")) > 0: // of unknown ohms, beside what is known: less may be right
+			p.faulty = p.faulty[1:]
+		case len(d.parts("filter")) > 0: // of unknown ohms, in series: more may be right
+			p.faulty = []string{p.faulty[0], "OL"}
+		case len(d.parts("barretter")) > 0: // cold, known within a factor of three or so
+			p.faulty = []string{fmt.Sprintf("%.4g Ω", 20*low), "OL"}
 		}
-		return purpose{rules: []string{"plug-on-resistance"}, without: Unproven, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
-	case either(pins) && len(d.parts("motor")) > 0:
-		return purpose{rules: []string{"plug-off-resistance", "reading-agrees"}, without: Harmless, why: "another reading from pin to pin, with the set off, is there", faulty: []string{"20 Ω", "20 kΩ"}}
+		return p
 	case either(pins):
 		return purpose{rules: []string{"plug-off-resistance"}, without: Unproven, faulty: []string{"15 Ω", "20 kΩ"}}
 	case either(both):
@@ -101,38 +112,65 @@ func (d draft) again(rd *sheet.Reading) bool {
 }
 
 func (d draft) ofWinding(rd *sheet.Reading) purpose {
-	p := d.partOf(rd.A[0])
-	if p == nil || len(p.Windings) == 0 {
-		return purpose{without: Harmless, why: "no rule asks for a reading across this part", rules: []string{"reading-agrees", "plug-on-resistance"}, faulty: nil}
+	of := d.partOf(rd.A[0])
+	if of == nil || len(of.Windings) == 0 {
+		return purpose{without: AsGood, why: "no rule asks for a reading across this part", rules: []string{"reading-agrees", "plug-on-resistance"}, faulty: nil}
 	}
 	low := rd.Last().Value.Low
-	for _, w := range p.Windings {
-		i, j := slices.Index(w.Order, strings.TrimPrefix(rd.A[0], p.Name+".")), slices.Index(w.Order, strings.TrimPrefix(rd.B[0], p.Name+"."))
+	for _, w := range of.Windings {
+		i, j := slices.Index(w.Order, own(of, rd.A[0])), slices.Index(w.Order, own(of, rd.B[0]))
 		if i < 0 || j < 0 {
 			continue
 		}
 		switch {
 		case w.Role == "auto":
-			return purpose{without: Harmless, why: "the other stretches of the winding give this one", rules: []string{"winding-continuity", "reading-agrees"}, faulty: []string{"OL"}}
+			p := purpose{without: AsGood, why: "the other stretches of the winding give this one", rules: []string{"winding-continuity", "reading-agrees"}, faulty: []string{"OL"}}
+			if d.beside(rd.A[0], rd.B[0]) { // heaters lie across it, and would be read if it were open
+				p.without, p.why = Unproven, ""
+			}
+			return p
 		case w.Role == "primary" && len(w.Order) > 2:
-			return purpose{without: Harmless, why: "the other stretches of the winding give this one", rules: []string{"reading-agrees", "plug-on-resistance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 4*low+5)}}
+			return purpose{without: AsGood, why: "the other stretches of the winding give this one", rules: []string{"reading-agrees", "plug-on-resistance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 4*low+5)}}
 		case w.Role == "primary":
-			return purpose{without: Harmless, why: "from pin to pin it was read as well", rules: []string{"winding-continuity", "winding-resistance", "plug-on-resistance", "plug-off-resistance"}, faulty: []string{"0.2 Ω", fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
+			p := purpose{without: AsGood, why: "from pin to pin it was read as well", rules: []string{"winding-continuity", "winding-resistance", "plug-on-resistance", "plug-off-resistance"}, faulty: []string{"0.2 Ω", fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
+			if d.abreast(of, w) { // of two side by side the plug shows one even if the other is open
+				p.without, p.why = Unproven, ""
+			}
+			return p
 		case w.Role == "plate" && len(w.Order) > 2:
 			return purpose{without: Unproven, rules: []string{"halves-balance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), "OL"}}
 		}
 		return purpose{without: Caution, rules: []string{"winding-continuity", "winding-resistance"}, faulty: []string{"OL"}}
 	}
-	return purpose{without: Harmless, why: "no rule asks for it"}
+	return purpose{without: AsGood, why: "no rule asks for it"}
+}
+
+// abreast tells whether another section of the primary lies side by side with w
+// as the set is wired and its selectors are set.
+func (d draft) abreast(p *part.Part, w *part.Winding) bool {
+	n := d.contacts()
+	at := func(w *part.Winding, end int) string { return n.of(p.Full(w.Ends[end])) }
+	return slices.ContainsFunc(p.Windings, func(v *part.Winding) bool {
+		return v != w && v.Role == w.Role && (at(v, 0) == at(w, 0) && at(v, 1) == at(w, 1) || at(v, 0) == at(w, 1) && at(v, 1) == at(w, 0))
+	})
+}
+
+// beside tells whether the heaters of the set lie from a to b.
+func (d draft) beside(a, b string) bool {
+	n := d.joins(func(p *part.Part) bool { return p.Kind.Name == "switch" })
+	for _, t := range d.parts("tube") {
+		n.join(t.Full("h1"), t.Full("h2"))
+	}
+	return n.of(a) == n.of(b)
 }
 
 // each makes one slip of every reading by f, in the order of the sheet.
-func each(d draft, f func(name string, rd *sheet.Reading, p purpose, alter func(func(list *strict.Node, i int)) *strict.Node)) {
+func each(d draft, f func(name string, rd *sheet.Reading, p purpose, alter func(func(list *strict.Node, i int)) func() *strict.Node)) {
 	place := map[string]int{}
 	for _, rd := range d.s.Readings {
 		i := place[rd.Kind]
 		place[rd.Kind]++
-		f(fmt.Sprintf("%s %d, %s", rd.Kind, i+1, rd.Name), rd, d.purpose(rd), func(change func(list *strict.Node, i int)) *strict.Node {
+		f(fmt.Sprintf("%s %d, %s", rd.Kind, i+1, rd.Name), rd, d.purpose(rd), func(change func(list *strict.Node, i int)) func() *strict.Node {
 			return d.edit(func(root *strict.Node) { change(root.Get("readings").Get(rd.Kind), i) })
 		})
 	}
@@ -140,38 +178,41 @@ func each(d draft, f func(name string, rd *sheet.Reading, p purpose, alter func(
 
 func notTaken(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var out []Slipped
-	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) *strict.Node) {
+	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) func() *strict.Node) {
 		out = append(out, Slipped{Where: name, Rules: p.rules, Outcome: p.without, Why: p.why,
-			Root: alter(func(list *strict.Node, i int) { list.Items = slices.Delete(list.Items, i, i+1) })})
+			Tree: alter(func(list *strict.Node, i int) { list.Items = slices.Delete(list.Items, i, i+1) })})
 	})
 	return out
 }
 
 func withoutMeter(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var out []Slipped
-	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) *strict.Node) {
-		out = append(out, Slipped{Where: name, Rules: p.rules, Outcome: p.without, Why: p.why,
-			Root: alter(func(list *strict.Node, i int) { list.Items[i].Delete("with") })})
+	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) func() *strict.Node) {
+		outcome, why := p.without, p.why
+		if outcome == AsGood { // a reading that proves nothing agrees with nothing
+			outcome, why = Unproven, ""
+		}
+		out = append(out, Slipped{Where: name, Rules: append([]string{"reading-agrees"}, p.rules...), Outcome: outcome, Why: why,
+			Tree: alter(func(list *strict.Node, i int) { list.Items[i].Delete("with") })})
 	})
 	return out
 }
 
 func cameOutBad(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var out []Slipped
-	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) *strict.Node) {
+	d := newDraft(root, s)
+	each(d, func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) func() *strict.Node) {
 		outcome, why := Fail, ""
-		switch d := newDraft(root, s); {
-		case rd.Kind != "resistance" || !slices.Contains(p.rules, "plug-on-resistance"):
-		case len(d.parts("barretter")) > 0:
-			outcome, why = Harmless, "the cold ohms of a barretter and of heaters are known within wide bounds only"
-		case len(d.parts("filter")) > 0:
-			outcome, why = Harmless, "a path of unknown ohms, through the filter, predicts nothing"
-		case len(d.parts("thermistor")) > 0:
+		if rd.Kind == "resistance" && slices.Contains(p.rules, "plug-on-resistance") && len(d.parts("thermistor")) > 0 {
 			outcome, why = Unproven, "the spread of a cold thermistor is wider than the allowance"
 		}
 		for _, shown := range p.faulty {
+			outcome, why := outcome, why
+			if shown == "0.2 Ω" && len(d.parts("filter")) > 0 {
+				outcome, why = Caution, "the filter may have any ohms, so that from the plug a shorted winding would read the same"
+			}
 			out = append(out, Slipped{Where: name + ": " + shown, Rules: append([]string{"reading-agrees"}, p.rules...), Outcome: outcome, Why: why,
-				Root: alter(func(list *strict.Node, i int) {
+				Tree: alter(func(list *strict.Node, i int) {
 					list.Items[i].Set("reads", strict.TextNode(shown))
 					if shown == "OL" && rd.Kind == "resistance" {
 						list.Items[i].Set("range", strict.TextNode("2 MΩ")) // or it would say nothing at all
@@ -185,12 +226,12 @@ func cameOutBad(root *strict.Node, s *sheet.Sheet) []Slipped {
 // testTooLow: a test below 250 V proves nothing for mains insulation.
 func testTooLow(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var out []Slipped
-	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) *strict.Node) {
+	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) func() *strict.Node) {
 		if rd.Kind != "insulation" || !rd.HasTest {
 			return
 		}
 		out = append(out, Slipped{Where: name, Rules: p.rules, Outcome: p.without, Why: p.why,
-			Root: alter(func(list *strict.Node, i int) { list.Items[i].Set("test", strict.TextNode("100 V")) })})
+			Tree: alter(func(list *strict.Node, i int) { list.Items[i].Set("test", strict.TextNode("100 V")) })})
 	})
 	return out
 }

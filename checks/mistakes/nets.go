@@ -1,10 +1,7 @@
 package mistakes
 
 import (
-	"fmt"
 	"slices"
-	"sort"
-	"strings"
 
 	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
@@ -31,7 +28,12 @@ func (n nets) join(a, b string) {
 }
 
 // copper is the nets that wires alone make.
-func (d draft) copper() nets { return d.joins(func(*part.Part) bool { return false }) }
+func (d draft) copper() nets {
+	if d.kept.copper == nil {
+		d.kept.copper = d.joins(func(*part.Part) bool { return false })
+	}
+	return d.kept.copper
+}
 
 // contacts is the nets with every fuse in, every switch closed, selectors as
 // set, connectors mated, and what else stands in a line conductor passed through.
@@ -100,6 +102,13 @@ const (
 
 // sides sorts every terminal that a wire touches.
 func (d draft) sides() map[string]side {
+	if d.kept.sides == nil {
+		d.kept.sides = d.findSides()
+	}
+	return d.kept.sides
+}
+
+func (d draft) findSides() map[string]side {
 	line, copper := d.contacts(), d.copper()
 	earthed := map[string]bool{copper.of(sheet.Chassis): d.s.Construction != "line-connected"}
 	if !d.resisting(sheet.PlugGround) {
@@ -150,6 +159,13 @@ func (d draft) sides() map[string]side {
 
 // terminals lists every terminal that a wire touches, in the order of the wires.
 func (d draft) terminals() []string {
+	if d.kept.terminals == nil {
+		d.kept.terminals = d.findTerminals()
+	}
+	return d.kept.terminals
+}
+
+func (d draft) findTerminals() []string {
 	var out []string
 	for _, w := range d.s.Wires {
 		for _, t := range []string{w.A, w.B} {
@@ -184,140 +200,4 @@ func (d draft) reached(a, b string, without int) bool {
 		}
 	}
 	return n.of(a) == n.of(b)
-}
-
-// Alike tells whether two sheets describe one and the same set as far as a
-// meter, a fault or a hand could tell: the same parts and values, and the same
-// nets but for exchanges that change nothing. Which those are, the page of the
-// format says: ends of a part without polarity, poles of a switch and contacts
-// of a pole, ends of a winding that no other depends on, and the two line
-// conductors where the plug fits both ways.
-func Alike(a, b *sheet.Sheet) bool { return alike(a, b, false) }
-
-// AlikeAsSet is Alike with every selector left where it is set: contacts that
-// it joins there are one, the others are not there.
-func AlikeAsSet(a, b *sheet.Sheet) bool { return alike(a, b, true) }
-
-func alike(a, b *sheet.Sheet, asSet bool) bool {
-	x, y := a.Root.Clone(), b.Root.Clone()
-	x.Delete("wiring")
-	y.Delete("wiring")
-	return x.Same(y) && wiringMark(a, asSet) == wiringMark(b, asSet)
-}
-
-// wiringMark is one text for all sheets that are wired alike: every net is
-// marked with the terminals on it, then again and again with the marks of what
-// lies beyond the parts that it meets.
-func wiringMark(s *sheet.Sheet, asSet bool) string {
-	d := draft{s: s}
-	copper := d.joins(func(p *part.Part) bool { return asSet && p.Kind.Name == "selector" })
-	on := map[string][]string{}
-	for _, t := range d.terminals() {
-		if p := d.partOf(t); !asSet || p == nil || p.Kind.Name != "selector" {
-			on[copper.of(t)] = append(on[copper.of(t)], t)
-		}
-	}
-	if asSet { // taps that nothing else is on tell the ends of a winding apart no longer
-		for net, ts := range on {
-			if p := d.partOf(ts[0]); len(ts) == 1 && p != nil && len(p.Windings) > 0 && d.inner(p, ts[0]) {
-				delete(on, net)
-			}
-		}
-	}
-	mark := map[string]string{}
-	for range len(on) {
-		next := map[string]string{}
-		for net, ts := range on {
-			var words []string
-			for _, t := range ts {
-				words = append(words, d.class(t, asSet)+beyond(d, t, copper, mark, asSet))
-			}
-			sort.Strings(words)
-			next[net] = short(strings.Join(words, " "))
-		}
-		mark = next
-	}
-	var all []string
-	for _, m := range mark {
-		all = append(all, m)
-	}
-	sort.Strings(all)
-	return strings.Join(all, "\n")
-}
-
-// class is the name that a terminal shares with those it may be exchanged for.
-func (d draft) class(t string, asSet bool) string {
-	p := d.partOf(t)
-	if p == nil {
-		if d.bothWays() && (t == sheet.PlugHot || t == sheet.PlugNeutral) {
-			return "plug.line"
-		}
-		return t
-	}
-	own := own(p, t)
-	switch {
-	case p.Kind.Name == "switch":
-		return p.Name + ".contact"
-	case p.Kind.Name == "connector" && p.Word("fits") == "one-way" && p.Node.Get("jumpers") == nil:
-		if strings.HasSuffix(own, "-mate") {
-			return p.Name + ".mate"
-		}
-		return p.Name + ".pin"
-	case p.Kind.Name == "fuse" && p.Word("holder") != "panel", (p.Kind.Swappable && p.Kind.Name != "fuse" || p.Kind.Name == "motor") && (own == "1" || own == "2"):
-		return p.Name + ".lead"
-	}
-	for _, w := range p.Windings {
-		plain := len(w.Order) == 2 || len(w.Order) == 3 && w.Tap != ""
-		if slices.Contains(w.Ends[:], own) && onlyOne(p, w) && (plain || asSet && d.tapsDormant(p, w)) {
-			return p.Name + "." + w.Name + ".lead"
-		}
-	}
-	return t
-}
-
-// inner tells whether a terminal is a tap of a winding.
-func (d draft) inner(p *part.Part, t string) bool {
-	return slices.ContainsFunc(p.Windings, func(w *part.Winding) bool {
-		return slices.Contains(w.Order, own(p, t)) && !slices.Contains(w.Ends[:], own(p, t))
-	})
-}
-
-// tapsDormant tells whether no tap of the winding is in use.
-func (d draft) tapsDormant(p *part.Part, w *part.Winding) bool {
-	return !slices.ContainsFunc(w.Order[1:len(w.Order)-1], func(t string) bool { return !d.dormant(p.Full(t)) })
-}
-
-// onlyOne tells whether no other winding of the part has the role of w, so that
-// its phase means nothing.
-func onlyOne(p *part.Part, w *part.Winding) bool {
-	return !slices.ContainsFunc(p.Windings, func(v *part.Winding) bool { return v != w && v.Role == w.Role })
-}
-
-// beyond marks what lies behind the part that terminal t belongs to.
-func beyond(d draft, t string, copper nets, mark map[string]string, asSet bool) string {
-	p := d.partOf(t)
-	if p == nil || p.Bare() {
-		return ""
-	}
-	var out []string
-	own := own(p, t)
-	for _, u := range p.Terminals() {
-		paired := p.Kind.Name == "switch" || p.Kind.Name == "connector"
-		if u != own && (!paired || pole(p, u) == pole(p, own)) {
-			out = append(out, d.class(p.Full(u), asSet)+"="+mark[copper.of(p.Full(u))])
-		}
-	}
-	sort.Strings(out)
-	return "(" + strings.Join(out, ",") + ")"
-}
-
-func pole(p *part.Part, terminal string) int { return slices.Index(p.Terminals(), terminal) / 2 }
-
-// short keeps marks from growing with every turn.
-func short(text string) string {
-	h := uint64(14695981039346656037) // FNV-1a, 64 bit
-	for _, c := range []byte(text) {
-		h = (h ^ uint64(c)) * 1099511628211
-	}
-	return fmt.Sprintf("%016x", h)
 }

@@ -17,7 +17,7 @@ import (
 // change places, and keys, wires and readings are shuffled. The findings must
 // be the same but for the names.
 func TestNamesAndOrderMeanNothing(t *testing.T) {
-	eachSound(t, func(t *testing.T, s sound) {
+	eachSound(t, func(t *testing.T, s *sound) {
 		for seed := range uint64(3) {
 			n := newNames(s.s, seed)
 			j := judge(t, strict.Write(n.sheet()))

@@ -12,6 +12,7 @@ import (
 	"firstvolt/checks"
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/mistakes"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
 	"firstvolt/rules"
@@ -39,12 +40,33 @@ type badBook struct{ problems []strict.Problem }
 
 func (b *badBook) Error() string { return b.problems[0].String() }
 
-// sound is one sound sheet with its judgement.
+// sound is one sound sheet with its judgement, and what every slip makes of it.
 type sound struct {
 	name string
 	data []byte
 	s    *sheet.Sheet
 	was  judged
+
+	ready, tried sync.Once
+	made         []made
+}
+
+// made is what one kind of slip makes of a sheet.
+type made struct {
+	mistakes.Slip
+	slips  []mistakes.Slipped
+	others []mistakes.Alternative
+}
+
+// all is every slip on the sheet, made once.
+func (s *sound) all() []made {
+	s.tried.Do(func() {
+		for _, slip := range mistakes.All() {
+			slips, others := slip.Apply(s.s.Root, s.s)
+			s.made = append(s.made, made{slip, slips, others})
+		}
+	})
+	return s.made
 }
 
 // judged is a sheet with what the rulebook says of it.
@@ -113,24 +135,24 @@ func rank(o rules.Outcome) int {
 	return 4
 }
 
-var soundSheets = sync.OnceValues(func() ([]sound, error) {
+var soundSheets = sync.OnceValues(func() ([]*sound, error) {
 	paths, err := filepath.Glob("../../testdata/sheets/*.yaml")
 	if err != nil {
 		return nil, err
 	}
-	var out []sound
+	var out []*sound
 	for _, p := range paths {
 		data, err := os.ReadFile(p)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, sound{name: strings.TrimSuffix(filepath.Base(p), ".yaml"), data: data})
+		out = append(out, &sound{name: strings.TrimSuffix(filepath.Base(p), ".yaml"), data: data})
 	}
 	return out, nil
 })
 
 // eachSound runs f for every sound sheet, side by side.
-func eachSound(t *testing.T, f func(t *testing.T, s sound)) {
+func eachSound(t *testing.T, f func(t *testing.T, s *sound)) {
 	all, err := soundSheets()
 	if err != nil {
 		t.Fatal(err)
@@ -141,8 +163,8 @@ func eachSound(t *testing.T, f func(t *testing.T, s sound)) {
 	for _, s := range all {
 		t.Run(s.name, func(t *testing.T) {
 			t.Parallel()
-			s.was = judge(t, s.data)
-			if s.s = s.was.s; s.s == nil {
+			s.ready.Do(func() { s.was = judge(t, s.data); s.s = s.was.s })
+			if s.s == nil {
 				t.Fatalf("not readable: %v", s.was.problems)
 			}
 			f(t, s)

@@ -9,7 +9,7 @@ import (
 	"firstvolt/checks/strict"
 )
 
-var values = []Slip{
+var values = []kind{
 	{"wrong-class", "A capacitor on the mains is not of the class that its place asks for.", wrongClass},
 	{"wrong-capacitor", "A capacitor on the mains has the wrong value or too little voltage.", wrongCapacitor},
 	{"wrong-fuse", "The fuse in the holder is not the one that the set needs.", wrongFuse},
@@ -26,10 +26,10 @@ func (d draft) change(where, value, outcome string, rules []string, path ...stri
 	sl := Slipped{Where: where + ": " + value, Outcome: outcome, Rules: rules}
 	if value == "" {
 		sl.Where = where + ": not said"
-		sl.Root = d.less(path...)
+		sl.Tree = d.less(path...)
 		return sl
 	}
-	sl.Root = d.with(value, path...)
+	sl.Tree = d.with(value, path...)
 	return sl
 }
 
@@ -173,9 +173,11 @@ func wrongTap(root *strict.Node, s *sheet.Sheet) []Slipped {
 			path := []string{"parts", p.Name, "windings", w.Name, "voltage"}
 			rules := []string{"winding-voltage-fits-supply", "tap-fits-supply"}
 			less := d.change(p.Name+"."+w.Name, fmt.Sprintf("%.4g V", 0.8*v.High), Fail, rules, path...)
-			if w.Node.Get("no-load") != nil {
-				less.Root.Get("parts").Get(p.Name).Get("windings").Get(w.Name).Delete("no-load")
-			}
+			less.Tree = d.edit(func(root *strict.Node) {
+				n := at(root, path[:len(path)-1])
+				n.Set("voltage", strict.TextNode(fmt.Sprintf("%.4g V", 0.8*v.High)))
+				n.Delete("no-load")
+			})
 			out = append(out, less, d.change(p.Name+"."+w.Name, "", Unproven, rules, path...))
 		}
 	}
@@ -238,7 +240,7 @@ func phaseTurned(root *strict.Node, s *sheet.Sheet) []Slipped {
 				continue
 			}
 			rules := []string{"primary-sections-phased"}
-			out = append(out, Slipped{Where: p.Name + "." + w.Name, Root: d.exchanged(p.Full(w.Ends[0]), p.Full(w.Ends[1])), Rules: rules, Outcome: Fail})
+			out = append(out, Slipped{Where: p.Name + "." + w.Name, Tree: d.tree(d.exchanged(p.Full(w.Ends[0]), p.Full(w.Ends[1]))), Rules: rules, Outcome: Fail})
 			turned := w.Ends[1]
 			if w.Node.Word("dot") == turned {
 				turned = w.Ends[0]

@@ -30,16 +30,22 @@ var (
 	living = []string{"line-chassis-unbonded", "line-chassis-on-neutral", "line-chassis-isolated", "line-chassis-enclosed", "protective-impedance"}
 	rating = []string{
 		"line-capacitor-class", "chassis-capacitor-class", "accessible-capacitor-class", "line-capacitor-discharge",
-		"varistor-behind-fuse", "tap-fits-supply", "winding-voltage-fits-supply", "primary-sections-phased", "selector-never-shorts",
+		"varistor-behind-fuse", "outlet-keeps-polarity", "tap-fits-supply", "winding-voltage-fits-supply", "primary-sections-phased", "selector-never-shorts",
 	}
 	anything = slices.Concat(following, grounding, metering, rating, living)
 )
 
-var wiring = []Slip{
+var wiring = []kind{
 	{"leads-exchanged", "The leads of two terminals of one part, or of two pins of the cord, changed places.", exchangeLeads},
+	{"lugs-exchanged", "What belongs on two lugs of different parts changed places.", exchangeLugs},
 	{"lead-on-the-wrong-terminal", "One lead went to another terminal of the same part.", misland},
+	{"lead-on-the-chassis", "One lead went to the chassis and not to its lug.", landOnChassis},
+	{"ground-on-a-lug", "The ground wire went to a lug of the mains side and not to the chassis.", groundOnLug},
+	{"part-one-lug-further", "A small part hangs between other lugs than it should.", hangElsewhere},
 	{"wire-left-out", "One wire of the mains side was never fitted.", leaveOut},
 	{"strand-across", "A strand of wire joins two places of which one is on the mains side.", bridge},
+	{"wrong-winding-on-mains", "The mains leads went to another winding of the transformer.", wrongWinding},
+	{"connector-turned", "One half of a connector is wired from its other end.", connectorTurned},
 }
 
 // rivals are the terminals of a part, or the pins of the plug, that a lead
@@ -55,7 +61,7 @@ func (d draft) rivals(t string) []string {
 	}
 	var out []string
 	for _, u := range p.Terminals() {
-		if p.Full(u) == t || !d.likely(p, strings.TrimPrefix(t, p.Name+"."), u) {
+		if p.Full(u) == t || !d.likely(p, own(p, t), u) {
 			continue
 		}
 		out = append(out, p.Full(u))
@@ -90,11 +96,31 @@ func exchangeLeads(root *strict.Node, s *sheet.Sheet) []Slipped {
 			if u < t && slices.Contains(wired, u) && d.mainsSide(u) {
 				continue // made from the other side
 			}
-			out = append(out, d.judged(Slipped{Where: t + " with " + u, Root: d.exchanged(t, u), Rules: anything, Outcome: Fail}, t, u))
+			out = append(out, d.rewired(t+" with "+u, d.exchanged(t, u)))
 		}
 	}
 	return out
 }
+
+// exchangeLugs: the same between any two parts.
+func exchangeLugs(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	n := d.copper()
+	var out []Slipped
+	wired := d.terminals()
+	for i, t := range wired {
+		for _, u := range wired[i+1:] {
+			p := d.partOf(t)
+			if !d.mainsSide(t) || !d.mainsSide(u) || n.of(t) == n.of(u) || p == d.partOf(u) || d.isGround(t) && d.isGround(u) {
+				continue
+			}
+			out = append(out, d.rewired(t+" with "+u, d.exchanged(t, u)))
+		}
+	}
+	return out
+}
+
+func (d draft) isGround(t string) bool { return d.sides()[t] == ground }
 
 // mainsSide tells whether a terminal is of the mains side: on a line conductor,
 // or what the ground conductor serves there. Returns of the secondary side end
@@ -119,104 +145,92 @@ func (d draft) mainsSide(t string) bool {
 	return true
 }
 
-// judged gives a slip at two terminals of one part its reason where the
-// reference lets it pass.
-func (d draft) judged(sl Slipped, t, u string) Slipped {
-	p := d.partOf(t)
-	switch {
-	case p == nil:
-		return sl
-	case d.works(p), d.onLine() && (d.sides()[t] == secondary || d.sides()[u] == secondary):
-		sl.Outcome, sl.Why = NotJudged, atTheRail
-	case p.Kind.Name == "connector" && (d.sides()[t] == secondary || d.sides()[u] == secondary) && d.sides()[t]+d.sides()[u] == secondary+ground:
-		sl.Outcome, sl.Why = NotJudged, behind
-	case d.ofMotor(p) && d.sides()[u] != ground && d.sides()[t] != ground:
-		sl.Outcome, sl.Why = Harmless, ownSwitch
-	case d.dormant(t) && (d.dormant(u) || d.sides()[u] == secondary):
-		sl.Outcome, sl.Why = Harmless, "the selector joins neither contact where it is set"
-	case p.Kind.Name == "switch" && pole(p, own(p, t)) == pole(p, own(p, u)) && d.bothWays():
-		sl.Outcome, sl.Why = Caution, "one pole is a caution on a bonded transformer set whose plug fits both ways"
-	case p.Kind.Name == "switch" && pole(p, own(p, t)) == pole(p, own(p, u)) && d.sides()[t] == neutral:
-		sl.Outcome, sl.Why = Harmless, "neutral may run through without a switch"
-	case p.Kind.Name == "switch" && d.facing(p, t, u):
-		sl.Outcome, sl.Why = Harmless, "both conductors pass the switch, and which end of the load is on which is one"
-	case p.Kind.Name == "filter" && own(p, t) != "case" && own(p, u) != "case" && d.facing(p, t, u):
-		sl.Outcome, sl.Why = Harmless, "a filter that is passed by or turned round filters less and endangers nobody"
-	case p.Kind.Name == "choke" || p.Kind.Name == "thermistor":
-		sl.Outcome, sl.Why = Harmless, "no rule asks for a choke or thermistor in the line; its ohms show only where they outweigh what a meter may be off"
-	case p.Kind.Name == "outlet" && d.sides()[t] != ground && d.sides()[u] != ground && u != p.Full("ground"):
-		// An outlet feeds whatever is plugged into it; the set itself stays as it was.
-		sl.Outcome, sl.Why = Harmless, "no rule of the reference asks which contact of an outlet is hot"
-	}
-	return sl
-}
-
 func own(p *part.Part, t string) string { return strings.TrimPrefix(t, p.Name+".") }
-
-// facing tells two terminals of a switch or filter that lie on the same end of
-// it, one in each conductor, or of a filter in one conductor.
-func (d draft) facing(p *part.Part, t, u string) bool {
-	i, j := slices.Index(p.Terminals(), own(p, t)), slices.Index(p.Terminals(), own(p, u))
-	if p.Kind.Name == "filter" { // line-in, neutral-in, line-out, neutral-out
-		return i/2 == j/2 || i%2 == j%2
-	}
-	return i%2 == j%2 && i/2 != j/2
-}
-
-// dormant tells a terminal that nothing leads to but contacts of a selector,
-// none of them joined where it is set.
-func (d draft) dormant(t string) bool {
-	if p := d.partOf(t); p != nil && p.Kind.Name == "selector" {
-		return !d.inUse(p, t)
-	}
-	for _, w := range d.s.Wires {
-		if w.A != t && w.B != t {
-			continue
-		}
-		if p := d.partOf(other(w, t)); p == nil || p.Kind.Name != "selector" || d.inUse(p, other(w, t)) {
-			return false
-		}
-	}
-	return true
-}
-
-// inUse tells whether a selector joins the contact where it is set.
-func (d draft) inUse(p *part.Part, t string) bool {
-	for _, pair := range p.Joined(p.Word("set")) {
-		if p.Full(pair[0]) == t || p.Full(pair[1]) == t {
-			return true
-		}
-	}
-	return false
-}
 
 // misland: one wire at a time, so that what else hung on the terminal stays.
 func misland(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
-	sides := d.sides()
 	var out []Slipped
 	for i, w := range s.Wires {
 		for _, t := range []string{w.A, w.B} {
-			if sides[t] == ground || !d.mainsSide(t) {
+			if d.isGround(t) || !d.mainsSide(t) {
 				continue
 			}
 			for _, u := range d.rivals(t) {
-				if u == w.A || u == w.B {
-					continue
+				if u != w.A && u != w.B {
+					out = append(out, d.rewired(fmt.Sprintf("%s, on %s for %s", d.wireName(i), u, t), d.moved(i, t, u)))
 				}
-				sl := Slipped{Where: fmt.Sprintf("%s, on %s for %s", d.wireName(i), u, t), Root: d.moved(i, t, u), Rules: anything, Outcome: Fail}
-				p := d.partOf(other(w, t))
-				onLine := sides[u] == hot || sides[u] == neutral || sides[u] == load
-				switch {
-				case p != nil && (d.idle(p) || d.ofMotor(p)) && onLine:
-					sl.Outcome, sl.Why = Harmless, "a part across the line hangs elsewhere on the line, or on one conductor only"
-				case p != nil && p.Kind.Name == "capacitor" && onLine && d.partOf(t) != nil && d.partOf(t).Kind.Name != "fuse":
-					sl.Outcome, sl.Why = Harmless, "a capacitor to the chassis may hang on either conductor, ahead of the switch too"
-				default:
-					sl = d.judged(sl, t, u)
-				}
-				out = append(out, sl)
 			}
+		}
+	}
+	return out
+}
+
+// landOnChassis: a lug that is riveted to the chassis looks like any other.
+func landOnChassis(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	n := d.copper()
+	var out []Slipped
+	for i, w := range s.Wires {
+		for _, t := range []string{w.A, w.B} {
+			if d.mainsSide(t) && n.of(t) != n.of(sheet.Chassis) && other(w, t) != sheet.Chassis {
+				out = append(out, d.rewired(fmt.Sprintf("%s, on the chassis for %s", d.wireName(i), t), d.moved(i, t, sheet.Chassis)))
+			}
+		}
+	}
+	return out
+}
+
+// groundOnLug: the chassis is not bonded, and the lug is.
+func groundOnLug(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	n := d.copper()
+	seen := map[string]bool{n.of(sheet.PlugGround): true, n.of(sheet.Chassis): true}
+	var out []Slipped
+	for i, w := range s.Wires {
+		if !d.grounded() || w.A != sheet.PlugGround && w.B != sheet.PlugGround {
+			continue
+		}
+		for _, t := range d.terminals() {
+			if d.mainsSide(t) && !seen[n.of(t)] {
+				seen[n.of(t)] = true
+				out = append(out, d.rewired(t, d.moved(i, other(w, sheet.PlugGround), t)))
+			}
+		}
+	}
+	return out
+}
+
+// hangElsewhere: each lead of a part of two leads to each other place.
+func hangElsewhere(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	n := d.copper()
+	places := d.places()
+	var out []Slipped
+	for i, w := range s.Wires {
+		for _, t := range []string{w.A, w.B} {
+			p := d.partOf(other(w, t))
+			if p == nil || !slices.Contains([]string{"capacitor", "neon", "varistor", "arrester", "resistor", "thermistor", "choke", "motor"}, p.Kind.Name) || !d.onMains(p) || d.works(p) {
+				continue
+			}
+			for _, u := range places {
+				if s := d.sides()[u]; n.of(u) != n.of(t) && (s == hot || s == neutral || s == ground) && (d.partOf(u) == nil || d.partOf(u) != d.partOf(t)) && u != other(w, t) {
+					out = append(out, d.rewired(fmt.Sprintf("%s, on %s for %s", d.wireName(i), u, t), d.moved(i, t, u)))
+				}
+			}
+		}
+	}
+	return out
+}
+
+// places are the nets of the mains side by one terminal of each.
+func (d draft) places() []string {
+	n, seen := d.copper(), map[string]bool{}
+	var out []string
+	for _, t := range d.terminals() {
+		if net := n.of(t); !seen[net] && d.sides()[t] != secondary && d.mainsSide(t) {
+			seen[net] = true
+			out = append(out, t)
 		}
 	}
 	return out
@@ -229,31 +243,6 @@ func other(w *sheet.Wire, t string) string {
 	return w.A
 }
 
-// idle tells a part that the set runs without: across the line, or an outlet.
-func (d draft) idle(p *part.Part) bool {
-	switch p.Kind.Name {
-	case "neon", "varistor", "outlet", "motor":
-		return true
-	case "capacitor":
-		return d.role(p) != "chassis"
-	}
-	return false
-}
-
-// role of a capacitor as wired: chassis, contact (both ends on one line
-// conductor, or across a contact) or line.
-func (d draft) role(p *part.Part) string {
-	sides := d.sides()
-	a, b := sides[p.Full("1")], sides[p.Full("2")]
-	switch {
-	case a == ground || b == ground:
-		return "chassis"
-	case a == b:
-		return "contact"
-	}
-	return "line"
-}
-
 // leaveOut: without a wire of its path the load gets no current and the meter
 // sees it; without a wire of the ground path metal is not bonded.
 func leaveOut(root *strict.Node, s *sheet.Sheet) []Slipped {
@@ -261,50 +250,24 @@ func leaveOut(root *strict.Node, s *sheet.Sheet) []Slipped {
 	sides := d.sides()
 	var out []Slipped
 	for i, w := range s.Wires {
-		sl := Slipped{Where: d.wireName(i), Root: d.cut(i), Outcome: Fail}
-		across := func(a, b string) bool { return d.reached(a, sheet.PlugHot, i) && d.reached(b, sheet.PlugNeutral, i) }
-		p, q := d.partOf(w.A), d.partOf(w.B)
-		either := func(f func(*part.Part) bool) bool { return p != nil && f(p) || q != nil && f(q) }
-		switch {
-		case sides[w.A] == secondary || sides[w.B] == secondary:
+		if sides[w.A] == secondary || sides[w.B] == secondary {
 			continue
-		case d.unwired(i):
-			sl.Outcome = Unreadable
-		case sides[w.A] == ground && sides[w.B] == ground:
+		}
+		sl := d.rewired(d.wireName(i), d.cut(i))
+		if sides[w.A] == ground && sides[w.B] == ground && sl.Outcome == Fail {
 			lost := d.losesGround(i)
 			if lost == "" {
 				continue // a return of the secondary side
 			}
 			switch p := d.partOf(lost); {
 			case p != nil && p.Word("reach") == "enclosed":
-				sl.Outcome, sl.Why = Harmless, "no hand gets to it"
+				sl.Outcome, sl.Why = AsGood, "no hand gets to it"
 			case p == nil || p.Kind.Name == "body":
 				sl.Rules = []string{"ground-runs-through", "chassis-bonded", "accessible-parts-bonded"}
-			case d.small(p):
-				sl.Outcome, sl.Why = Harmless, tooSmall
-			case p.Kind.Name == "capacitor":
-				sl.Rules = []string{"capacitance-agrees"}
-			case len(p.Windings) > 0:
-				sl.Outcome, sl.Why = Harmless, "no rule asks for a screen between windings; without it the set is as one that has none"
-			default:
-				sl.Outcome, sl.Why, sl.Rules = Unproven, "an outlet may have no ground contact and a motor no metal frame, but the sheet does not say so", []string{"accessible-parts-bonded"}
+			case p.Kind.Name != "capacitor":
+				// An outlet may have no ground contact and a motor no metal frame, but the sheet does not say so.
+				sl.Outcome, sl.Rules = Unproven, []string{"accessible-parts-bonded"}
 			}
-		case either(d.works):
-			sl.Outcome, sl.Why, sl.Rules = NotJudged, atTheRail, anything
-		case either(d.ofMotor):
-			sl.Outcome, sl.Why = Harmless, ownSwitch
-		case either(func(p *part.Part) bool { return p.Kind.Name == "resistor" }):
-			sl.Rules = []string{"line-capacitor-discharge", "plug-off-resistance"}
-		case either(d.idle):
-			sl.Outcome, sl.Why = Harmless, "a part across the line that hangs by one lead carries nothing"
-		case either(d.small):
-			sl.Outcome, sl.Why = Harmless, tooSmall
-		case either(func(p *part.Part) bool { return p.Kind.Name == "capacitor" }):
-			sl.Rules = []string{"capacitance-agrees"}
-		case across(w.A, w.B) || across(w.B, w.A):
-			sl.Rules = slices.Concat(following, []string{"plug-on-resistance", "plug-off-resistance", "reading-agrees", "capacitance-agrees"})
-		default:
-			sl.Outcome, sl.Why = Harmless, "no current takes this wire where the selector is set"
 		}
 		out = append(out, sl)
 	}
@@ -328,7 +291,7 @@ func (d draft) losesGround(i int) string {
 	}
 	for _, t := range d.terminals() {
 		p := d.partOf(t)
-		serves := t == sheet.Chassis || p != nil && (p.Kind.Name == "body" || d.mainsSide(t) || t == p.Full(p.Word("shield")))
+		serves := t == sheet.Chassis || p != nil && (p.Kind.Name == "body" || d.mainsSide(t))
 		if serves && whole.of(t) == whole.of(sheet.PlugGround) && n.of(t) != n.of(sheet.PlugGround) {
 			return t
 		}
@@ -336,19 +299,12 @@ func (d draft) losesGround(i int) string {
 	return ""
 }
 
-// bridge: every net of the mains side with every net of another side, one
-// terminal of each; of the secondary side the first end of each winding.
+// bridge: every net of the mains side with every other, one terminal of each;
+// of the secondary side the first end of each winding.
 func bridge(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
-	sides, copper := d.sides(), d.copper()
-	first := map[string]string{}
-	var nodes []string
-	for _, t := range d.terminals() {
-		if net := copper.of(t); first[net] == "" && sides[t] != secondary && d.mainsSide(t) {
-			first[net] = t
-			nodes = append(nodes, t)
-		}
-	}
+	sides := d.sides()
+	nodes := d.places()
 	for _, p := range d.parts("transformer") {
 		for _, w := range p.Windings {
 			if w.Role != "primary" {
@@ -360,19 +316,48 @@ func bridge(root *strict.Node, s *sheet.Sheet) []Slipped {
 	for i, a := range nodes {
 		for _, b := range nodes[i+1:] {
 			x, y := sides[a], sides[b]
-			if x == y || x == secondary && y == ground || x == ground && y == secondary {
+			if (x == secondary || x == ground) && (y == secondary || y == ground) {
 				continue
 			}
-			sl := Slipped{Where: a + " and " + b, Root: d.joined(a, b), Rules: anything, Outcome: Fail}
-			switch p, q := d.partOf(a), d.partOf(b); {
-			case d.onLine() && (x == load || y == load) && (d.works(p) || d.works(q)) && x != ground && y != ground,
-				d.onLine() && (x == secondary || y == secondary) && x != hot && y != hot:
-				sl.Outcome, sl.Why = NotJudged, atTheRail
-			case d.ofMotor(p) && y != ground && y != secondary || d.ofMotor(q) && x != ground && x != secondary:
-				sl.Outcome, sl.Why = Harmless, ownSwitch
-			}
-			out = append(out, sl)
+			out = append(out, d.rewired(a+" and "+b, d.joined(a, b)))
 		}
+	}
+	return out
+}
+
+// wrongWinding: both ends of a primary change places with those of each other winding.
+func wrongWinding(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for _, p := range d.parts("transformer") {
+		for _, v := range p.Windings {
+			for _, w := range p.Windings {
+				if v.Role != "primary" || w.Role == "primary" {
+					continue
+				}
+				turn := map[string]string{}
+				for k := range v.Ends {
+					a, b := p.Full(v.Ends[k]), p.Full(w.Ends[k])
+					turn[a], turn[b] = b, a
+				}
+				out = append(out, d.rewired(fmt.Sprintf("%s for %s", w.Name, v.Name), d.ends(swapped(turn))))
+			}
+		}
+	}
+	return out
+}
+
+// connectorTurned: pin 1 of one half meets the last pin of the other.
+func connectorTurned(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for _, p := range d.parts("connector") {
+		pins := p.Pins()
+		turn := map[string]string{}
+		for i, pin := range pins {
+			turn[p.Full(pin+"-mate")] = p.Full(pins[len(pins)-1-i] + "-mate")
+		}
+		out = append(out, d.rewired(p.Name, d.ends(swapped(turn))))
 	}
 	return out
 }
