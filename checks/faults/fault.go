@@ -39,7 +39,10 @@ func parted(element string) circuit.Branch { return circuit.Branch{In: element, 
 // faults are the single faults of the set in the state of m, m being one with
 // the dangerous end.
 func (m *model) faults() []fault {
-	var out []fault
+	if m.list != nil {
+		return m.list
+	}
+	out := make([]fault, 0, 64)
 	if m.b.Grounded() {
 		out = append(out, fault{name: "ground open", subject: "supply", branches: []circuit.Branch{parted(groundWire)}, latent: true, line: true})
 	}
@@ -53,6 +56,7 @@ func (m *model) faults() []fault {
 	for _, p := range m.b.Sheet.Parts {
 		out = append(out, m.ofPart(p)...)
 	}
+	m.list = out
 	return out
 }
 

@@ -133,6 +133,7 @@ type model struct {
 	coldEnd string   // its opposite on the other conductor
 	hotEnd  string   // where what is spread over the mains side is placed
 	solved  *circuit.Solved
+	list    []fault // faults, once they were asked for
 	// assumed says what the circuit takes for values that nobody gave.
 	assumed []string
 }

@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -31,7 +32,12 @@ func computeContinuous(b *bench.Bench) []figure.Figure {
 func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.Figure {
 	through := make([]*sheet.Reading, len(w.Winding.Order)) // by section, from 1
 	var needs []figure.Need
-	for _, rd := range ofKind(b, "resistance") {
+	// A reading across the winding alone says it with least to follow.
+	readings := ofKind(b, "resistance")
+	slices.SortStableFunc(readings, func(x, y *sheet.Reading) int {
+		return cmp.Compare(ofWinding(b, x, w), ofWinding(b, y, w))
+	})
+	for _, rd := range readings {
 		r, ok, why := rd.True()
 		if v, _, _, direct := b.Direct(rd); direct && v.Winding == w.Winding {
 			switch {
@@ -69,6 +75,14 @@ func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.
 	}
 	f.Trace = slices.Compact(f.Trace)
 	return f
+}
+
+// ofWinding is 0 for a reading across stretches of the winding, 1 for others.
+func ofWinding(b *bench.Bench, rd *sheet.Reading, w bench.PartWinding) int {
+	if v, _, _, direct := b.Direct(rd); direct && v.Winding == w.Winding {
+		return 0
+	}
+	return 1
 }
 
 // passes tells whether a reading of at most high Ω can only have passed through
