@@ -12,6 +12,8 @@ import (
 var values = []kind{
 	{"wrong-class", "A capacitor on the mains is not of the class that its place asks for.", wrongClass},
 	{"wrong-capacitor", "A capacitor on the mains has the wrong value or too little voltage.", wrongCapacitor},
+	{"wrong-suppressor", "A varistor or arrester on the line is made for less than the line has.", wrongSuppressor},
+	{"wrong-kind", "A part of another kind stands where a capacitor should.", wrongKind},
 	{"wrong-fuse", "The fuse in the holder is not the one that the set needs.", wrongFuse},
 	{"wrong-switch", "The switch is made for less than it switches.", wrongSwitch},
 	{"wrong-cord", "The cord is too thin, has one layer only, or a plug fuse too large for it.", wrongCord},
@@ -89,6 +91,55 @@ func wrongCapacitor(root *strict.Node, s *sheet.Sheet) []Slipped {
 			out = append(out,
 				d.change(c.Name+".value", "0.1 µF", Fail, rules, "parts", c.Name, "value"),
 				d.change(c.Name+".value", "", Unproven, rules, "parts", c.Name, "value"))
+		}
+	}
+	return out
+}
+
+func wrongSuppressor(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for _, p := range d.parts("varistor", "arrester") {
+		if !d.onMains(p) {
+			continue
+		}
+		rules := []string{"suppressor-voltage"}
+		out = append(out,
+			d.change(p.Name+".voltage", "60 V", Fail, rules, "parts", p.Name, "voltage"),
+			d.change(p.Name+".voltage", "", Caution, rules, "parts", p.Name, "voltage"))
+		out[len(out)-1].Why = "many a varistor is marked with its type only"
+	}
+	return out
+}
+
+// wrongKind: an electrolytic on alternating current, anywhere on the mains; a
+// resistor, or a lamp that strikes, to the chassis.
+func wrongKind(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for _, c := range d.parts("capacitor") {
+		if !d.onMains(c) {
+			continue
+		}
+		swap := func(kind, outcome string, rules []string, pairs ...string) {
+			out = append(out, Slipped{Where: c.Name + ": " + kind, Outcome: outcome, Rules: rules, Tree: d.edit(func(root *strict.Node) {
+				n := strict.MapNode(strict.Pair("kind", strict.TextNode(kind)))
+				for i := 0; i+1 < len(pairs); i += 2 {
+					n.Set(pairs[i], strict.TextNode(pairs[i+1]))
+				}
+				root.Get("parts").Set(c.Name, n)
+				if kind != "electrolytic" {
+					return
+				}
+				poles := map[string]string{c.Full("1"): c.Full("plus"), c.Full("2"): c.Full("minus")}
+				root.Set("wiring", d.tree(d.ends(swapped(poles)))().Get("wiring"))
+			})})
+		}
+		swap("electrolytic", Fail, []string{"line-capacitor-class", "chassis-capacitor-class", "accessible-capacitor-class"}, "value", "8 µF", "voltage", "450 V")
+		if d.role(c) == "chassis" && d.grounded() {
+			off := []string{"hot-off-chassis", "neutral-off-chassis", "protective-impedance", "plug-to-chassis-resistance", "insulation-mains-chassis", "capacitance-agrees"}
+			swap("resistor", Fail, off, "value", "10 kΩ", "tolerance", "5 %", "power", "1 W")
+			swap("neon", Fail, off, "voltage", "90 V")
 		}
 	}
 	return out
