@@ -23,16 +23,17 @@ type Term struct {
 // the list counts as not known, so that two spellings can never switch a rule
 // off. kind and role are not here: any word may stand for them.
 var FactWords = map[string][]string{
-	"stage":         Stages,
-	"construction":  {"transformer", "line-connected", "floating-chassis"},
-	"bonded":        {"yes", "no"},            // the chassis joined to the ground pin by wire
-	"plug-fits":     {"one-way", "both-ways"}, // the product of every joint from receptacle to set
-	"plug-ground":   {"present", "absent"},    // whether the plug as wired brings a protective conductor
-	"system":        {"neutral", "two-line"},
-	"earthing":      {"tn", "tt", "it", "none"},
-	"fuse-standard": {"ul-248-14", "iec-60127"},
-	"chassis-reach": {"touchable", "enclosed"},
-	"reach":         {"touchable", "enclosed"},
+	"stage":           Stages,
+	"construction":    {"transformer", "line-connected", "floating-chassis"},
+	"bonded":          {"yes", "no"},            // the chassis joined to the ground pin by wire
+	"plug-fits":       {"one-way", "both-ways"}, // the product of every joint from receptacle to set
+	"plug-ground":     {"present", "absent"},    // whether the plug as wired brings a protective conductor
+	"system":          {"neutral", "two-line"},
+	"earthing":        {"tn", "tt", "it", "none"},
+	"fuse-standard":   {"ul-248-14", "iec-60127"},
+	"chassis-reach":   {"touchable", "enclosed"},
+	"soldered-supply": {"present", "absent"},
+	"reach":           {"touchable", "enclosed"},
 }
 
 // factDims is the unit of each fact that is a range. The word none says that

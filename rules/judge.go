@@ -76,7 +76,7 @@ func (b *Book) Judge(set figure.Setting, figures []figure.Figure, stage string) 
 			t.by[k] = append(t.by[k], f)
 		}
 	}
-	j := Judgement{Stage: stage, NotJudged: b.notJudged(stage, set.NotAsked), Owed: b.owed, Deferral: b.deferral,
+	j := Judgement{Stage: stage, NotJudged: b.notJudged(stage, set.NotAsked, t.facts), Owed: b.owed, Deferral: b.deferral,
 		Cautions: b.Cautions(set, stage, "power", "after")}
 	j.Findings = make([]Finding, 0, len(figures)/2)
 	for _, r := range b.rules {

@@ -36,9 +36,11 @@ type Judgement struct {
 type Counts struct{ Asked, Pass, Caution, Unproven, Fail int }
 
 // groupsAsked are the groups that a complete book has rules of at this stage.
-// Bare iron has no supply to judge; from heaters on its heater rules are due.
-func groupsAsked(stage string) []string {
-	if stage == "bare" {
+// Bare iron has no supply to judge, unless something of it is soldered to it, or
+// the set is none that has a transformer to bare; from heaters on its heater
+// rules are due.
+func groupsAsked(stage string, facts map[string]figure.Fact) []string {
+	if stage == "bare" && facts["construction"].Word == "transformer" && facts["soldered-supply"].Word != "present" {
 		return slices.DeleteFunc(slices.Clone(Groups), func(g string) bool { return g == "supply" })
 	}
 	return Groups
@@ -47,9 +49,9 @@ func groupsAsked(stage string) []string {
 // notJudged names the groups that are due and of which the book has no rule
 // for the stage. A shop's rule does not make a group judged: it adds to what
 // is asked and cannot stand for what is missing.
-func (b *Book) notJudged(stage string, notAsked []string) []string {
+func (b *Book) notJudged(stage string, notAsked []string, facts map[string]figure.Fact) []string {
 	out := []string{}
-	for _, g := range groupsAsked(stage) {
+	for _, g := range groupsAsked(stage, facts) {
 		if slices.Contains(notAsked, g) || !slices.ContainsFunc(b.rules, func(r *Rule) bool { return r.Group == g && !r.Shop && r.asked(stage) }) {
 			out = append(out, g)
 		}
@@ -114,6 +116,8 @@ func atBest(set figure.Setting, facts map[string]figure.Fact, j Judgement) []str
 		reasons = append(reasons, fmt.Sprintf("without the %s rules only a transformer set on a bonded chassis is cleared, and no further than its heaters", which))
 	case rail:
 		reasons = append(reasons, fmt.Sprintf("without the %s rules no rail is cleared", which))
+	case facts["soldered-supply"].Word == "present":
+		reasons = append(reasons, fmt.Sprintf("without the %s rules no set is cleared whose rectifier is soldered in, or that has an electrolytic across a winding: every stage energizes them", which))
 	case !bonded:
 		reasons = append(reasons, fmt.Sprintf("without the %s rules only a transformer set on a bonded chassis is cleared", which))
 	}

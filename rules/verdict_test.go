@@ -95,8 +95,14 @@ func TestVerdictAtBest(t *testing.T) {
 func TestGroupOnlyAtAnotherStage(t *testing.T) {
 	b := book(t, rule("x", "group: supply\nof: chassis\nrisk: set\nstages: rail\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]"))
 	for stage, want := range map[string]bool{"bare": false, "heaters": true, "rail": false} {
-		if got := slices.Contains(b.Judge(set(), nil, stage).NotJudged, "supply"); got != want {
+		if got := slices.Contains(b.Judge(set("construction", "transformer"), nil, stage).NotJudged, "supply"); got != want {
 			t.Errorf("%s: supply not judged is %v", stage, got)
+		}
+	}
+	// What no stage takes out is energized at every stage.
+	for _, facts := range [][]string{{"construction", "line-connected"}, {}, {"construction", "transformer", "soldered-supply", "present"}} {
+		if !slices.Contains(b.Judge(set(facts...), nil, "bare").NotJudged, "supply") {
+			t.Errorf("%v: the supply is not missed at bare", facts)
 		}
 	}
 }

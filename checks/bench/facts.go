@@ -14,6 +14,35 @@ func word(w string) figure.Fact { return figure.Fact{Word: w} }
 
 func span2(r quantity.Range) figure.Fact { return figure.Fact{Range: &r} }
 
+// solderedSupply tells whether something of the supply that no stage takes out
+// hangs on what every stage energizes: a rectifier of metal, or an electrolytic
+// straight across a winding or the line.
+func (b *Bench) solderedSupply() bool {
+	c := b.Circuit(ClosedState())
+	from := []string{sheet.PlugHot, sheet.PlugNeutral}
+	for _, p := range b.Parts("transformer", "autotransformer") {
+		for _, w := range p.Windings {
+			for _, t := range w.Order {
+				from = append(from, p.Full(t))
+			}
+		}
+	}
+	live := c.Reach(from, Contacts)
+	for _, p := range b.Parts("rectifier", "electrolytic") {
+		t := p.Terminals()
+		if len(t) < 2 {
+			continue
+		}
+		x, y := p.Full(t[0]), p.Full(t[1])
+		switch {
+		case p.Kind.Name == "rectifier" && p.Word("of") != "" && (live.Has(x) || live.Has(y)),
+			p.Kind.Name == "electrolytic" && live.Has(x) && live.Has(y) && !c.SameNet(x, y):
+			return true
+		}
+	}
+	return false
+}
+
 // readFacts fills the closed list of facts (figure.FactNames).
 func (b *Bench) readFacts() map[string]figure.Fact {
 	s := b.Sheet
@@ -30,6 +59,10 @@ func (b *Bench) readFacts() map[string]figure.Fact {
 		"fuse-standard": word(s.Region.FuseStandard),
 		"branch-device": span2(s.Region.BranchDevice),
 		"plug-fuse":     word("none"),
+	}
+	f["soldered-supply"] = word("absent")
+	if b.solderedSupply() {
+		f["soldered-supply"] = word("present")
 	}
 	if b.SupplyNeed() != nil {
 		delete(f, "mains")

@@ -75,7 +75,7 @@ func TestBadInput(t *testing.T) {
 		{"thermistor of no value", part("kind: thermistor", toKnob), "Knob", "", dead, 0.1, "Knob carries"},
 		{"neon of no resistor", part("kind: neon", toKnob), "Knob", "", 0.5e-3, 127 / (1e3 + 1125 + hot), "Knob carries 127 V"},
 		{"lamp of no value", part("kind: lamp", toKnob), "Knob", "", dead, dead, "Knob carries 127 V"},
-		{"rectifier", part("kind: rectifier, of: silicon", toKnob), "Knob", "the direct current that a rectifier brings to Knob", 0, 0, ""},
+		{"rectifier", part("kind: rectifier, of: silicon", toKnob), "Knob", "the current that a rectifier or a part that strikes brings to Knob", 0, 0, ""},
 		{"winding of no volts on the mains", part("kind: transformer, windings: {primary: {ends: [1, 2], voltage: 120 V}, plate: {ends: [3, 4]}}",
 			"plug.hot -> X.1, plug.neutral -> X.2, plug.hot -> X.3, X.4 -> Knob"), "Knob", "X.plate voltage", 0, 0, ""},
 		{"winding of 0 V on the mains", part("kind: transformer, windings: {primary: {ends: [1, 2], voltage: 120 V}, plate: {ends: [3, 4], voltage: 0 V}}",

@@ -383,6 +383,13 @@ func (m *model) capacitor(e circuit.Element, p *part.Part, across bool) {
 // lies across the line: it takes more than any radio does, and is no short.
 const unknownLoad = 10
 
+// overWinding tells whether an element lies across windings alone.
+func (m *model) overWinding(x *circuit.Element) bool {
+	return m.b.Circuit(m.state).Reach([]string{x.A}, func(e *circuit.Element) bool {
+		return e.Name != x.Name && (bench.Contacts(e) || e.Law == circuit.Winding)
+	}).Has(x.B)
+}
+
 func (m *model) resistance(e circuit.Element, p *part.Part, across bool) {
 	r := m.ohm(e.R.Low, e.R.High)
 	switch {
@@ -393,8 +400,11 @@ func (m *model) resistance(e circuit.Element, p *part.Part, across bool) {
 		if m.end != danger {
 			return
 		}
-		if across {
+		switch {
+		case across:
 			r = unknownLoad
+		case m.overWinding(&e):
+			return // as a short it would only pull the volts down
 		}
 	}
 	if math.IsInf(r, 1) {

@@ -45,15 +45,18 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 			}
 			w, err := compute(r, t)
 			winding, unknown := r.uncoupled()
+			if !unknown {
+				winding, unknown = r.unknownBetween(t)
+			}
 			switch {
 			case unknown:
-				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: winding, How: "it hangs on the mains side: the volts between its ends"}))
+				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: winding, How: "it reaches this metal: the volts between its ends"}))
 			case !b.Sheet.HasWiring():
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the wiring"}))
 			case err != nil:
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "a circuit that can be solved: " + err.Error(), How: "look at the parts and values that it names"}))
 			case w.direct:
-				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the direct current that a rectifier brings to " + t.terminal, How: "no key says it; measure it, or keep hands away"}))
+				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the current that a rectifier or a part that strikes brings to " + t.terminal, How: "no key says it; measure it, or keep hands away"}))
 			default:
 				f := figure.Number(d, t.subject, w.range_())
 				f.Note, f.Trace, f.From = w.note, w.trace, r.from(t)
@@ -195,8 +198,9 @@ func (r *room) leastTouch(s setup, f fault, t metal) float64 {
 	return h.amps
 }
 
-// direct tells whether a rectifier, and nothing else that conducts, joins
-// metal to the mains side.
+// direct tells whether a rectifier brings current to the metal from the mains
+// side, where nothing else that conducts joins it, or to metal beside the
+// chassis from a winding: what is no alternating current is not solved here.
 func (r *room) direct(t metal) bool {
 	c := r.b.Circuit(closed)
 	lines := []string{sheet.PlugHot, sheet.PlugNeutral}
@@ -205,7 +209,68 @@ func (r *room) direct(t metal) bool {
 			return bench.Conductors(e) && (rectifiers || e.Conducts != circuit.OneWay)
 		}).Has(t.terminal)
 	}
-	return way(true) && !way(false)
+	if way(true) && !way(false) {
+		return true
+	}
+	if c.SameNet(t.terminal, sheet.Chassis) {
+		return false
+	}
+	// Past the chassis everything hangs together.
+	beside := c.Reach([]string{t.terminal}, func(e *circuit.Element) bool {
+		return bench.Conductors(e) && e.Conducts != circuit.OneWay && !c.SameNet(e.A, sheet.Chassis) && !c.SameNet(e.B, sheet.Chassis)
+	})
+	es := c.Elements()
+	return slices.ContainsFunc(es, func(e circuit.Element) bool {
+		rectifies := e.Conducts == circuit.OneWay || e.Law == circuit.ColdTube && r.b.Stage != "bare" && r.b.Stage != "heaters"
+		return (rectifies || r.strikes(&e)) && (beside.Has(e.A) || beside.Has(e.B))
+	})
+}
+
+// strikes tells whether something that conducts from a voltage on may reach it:
+// the highest of line and windings, at its peak.
+func (r *room) strikes(e *circuit.Element) bool {
+	p := bench.PartOfElement(e)
+	if e.Law != circuit.Striking || p == nil || p.Kind.Name == "neon" {
+		return false // a neon is in the circuit
+	}
+	_, limits := r.b.Mains()
+	most := limits.High
+	for _, q := range r.b.Parts("transformer", "autotransformer") {
+		for _, w := range q.Windings {
+			if v, ok := w.Volts(); ok {
+				most = math.Max(most, v.High)
+			}
+		}
+	}
+	v, ok := p.Value("voltage")
+	return !ok || !(v.Low >= math.Sqrt2*most)
+}
+
+// unknownBetween names what is not known of a winding that lies between the
+// metal and other metal.
+func (r *room) unknownBetween(t metal) (string, bool) {
+	c := r.b.Circuit(closed)
+	known := func(e *circuit.Element) bool {
+		return bench.Conductors(e) && (e.Law != circuit.Winding || coupled(e))
+	}
+	here := c.Reach([]string{t.terminal}, known)
+	for _, u := range r.metals {
+		if c.SameNet(u.terminal, t.terminal) {
+			continue
+		}
+		there := c.Reach([]string{u.terminal}, known)
+		es := c.Elements()
+		for i := range es {
+			e := &es[i]
+			if e.Law != circuit.Winding || coupled(e) || !(here.Has(e.A) && there.Has(e.B) || here.Has(e.B) && there.Has(e.A)) {
+				continue
+			}
+			if p := bench.PartOfElement(e); p.Kind.Name != "output-transformer" {
+				return p.Name + "." + sectionOf(p, e.Name).Name + " voltage", true
+			}
+		}
+	}
+	return "", false
 }
 
 // judged is the worst of all single faults, those left out that something
@@ -328,6 +393,9 @@ func (j *judged) take(m *model, f fault, t metal) error {
 	e := never()
 	if solved, at, err := m.changed(f); err == nil {
 		e = m.ends(f, solved, at, t.terminal, h, limit)
+	}
+	if e.held == sure && slices.ContainsFunc(m.metals, func(t metal) bool { return t.beside && !t.read }) {
+		e.held = maybe // of insulation that nobody measured the middle endangers most
 	}
 	if f.leak {
 		e.held = no // by its very resistance

@@ -110,6 +110,6 @@ type Setting struct {
 var FactNames = map[string]bool{
 	"stage": false, "construction": false, "bonded": false, "plug-fits": false, "plug-ground": false,
 	"plug-fuse": true, "system": false, "earthing": false, "mains": true, "frequency": true,
-	"fuse-standard": false, "branch-device": true, "chassis-reach": false,
+	"fuse-standard": false, "branch-device": true, "chassis-reach": false, "soldered-supply": false,
 	"kind": false, "role": false, "reach": false,
 }
