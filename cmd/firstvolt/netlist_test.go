@@ -16,6 +16,7 @@ import (
 	"strings"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"firstvolt/checks/faults"
 	"firstvolt/cmd/firstvolt/internal/judging"
@@ -243,6 +244,69 @@ func most(volts map[string]complex128) float64 {
 		m = math.Max(m, cmplx.Abs(v))
 	}
 	return m
+}
+
+// TestQuickerThanSpice: the same cases through ngspice, a deck each as anyone
+// would run them, and through the program, its whole table from a sheet just
+// read, in one run on one machine. It takes the clock for a judge, and so stands
+// in the full check only.
+func TestQuickerThanSpice(t *testing.T) {
+	if !*exhaustive {
+		return // the figures of every case are compared without it
+	}
+	spice, err := exec.LookPath("ngspice")
+	if err != nil {
+		t.Fatal("ngspice is not installed")
+	}
+	const least, decks = 100, 120
+	read := func() *judging.Sheet {
+		s := judging.Read("../../testdata/sheets/steinwald-super-61.yaml")
+		if s.Bench == nil {
+			t.Fatal(s.Problems)
+		}
+		return s
+	}
+	var cases []faults.Case
+	ours := time.Hour // for one case, the best of three tables
+	for range 3 {
+		s := read()
+		start := time.Now()
+		if cases, err = faults.Table(s.Bench); err != nil {
+			t.Fatal(err)
+		}
+		ours = min(ours, time.Since(start)/time.Duration(len(cases)))
+	}
+	s := read()
+	dir := t.TempDir()
+	theirs, n := time.Duration(0), 0
+	for i := 0; i < len(cases) && n < decks; i += max(1, len(cases)/decks) {
+		if cases[i].Fault == faults.Unplugged {
+			continue
+		}
+		m, err := faults.MainsOf(s.Bench, cases[i].Which())
+		if err != nil {
+			t.Fatal(err)
+		}
+		deck, err := m.Deck("a set")
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := filepath.Join(dir, "deck.cir")
+		if err := os.WriteFile(file, []byte(deck), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		start := time.Now()
+		if out, err := exec.Command(spice, "-b", file).CombinedOutput(); err != nil {
+			t.Fatalf("%v\n%s", err, out)
+		}
+		theirs += time.Since(start)
+		n++
+	}
+	theirs /= time.Duration(n)
+	t.Logf("a case: ngspice %v, the program %v, %.0f times", theirs, ours, float64(theirs)/float64(ours))
+	if !(theirs >= least*ours) {
+		t.Errorf("less than %d times", least)
+	}
 }
 
 // TestNetlistPrintsTheDeck: the command prints what was compared, whatever of a
