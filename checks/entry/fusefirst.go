@@ -115,6 +115,9 @@ func cordResists(e *circuit.Element) bool {
 // end in the set, with the fuses out: the set's fuse in hot does not see it.
 func computeCordPastFuse(b *bench.Bench) figure.Figure {
 	if _, resists := b.ThirdConductor(); !resists {
+		if b.Sheet.Cord().Word("third") == "" && groundFeeds(b) {
+			return figure.NotKnown(cordPastFuse, b.Set(), figure.Need{What: "what the third conductor of the cord is", How: "third: earth, or its resistance"})
+		}
 		return figure.Is(cordPastFuse, b.Set(), false)
 	}
 	for _, st := range positions(b, bench.State{AllOut: true}) {
@@ -131,6 +134,18 @@ func computeCordPastFuse(b *bench.Bench) figure.Figure {
 		}
 	}
 	return figure.Is(cordPastFuse, b.Set(), false)
+}
+
+// groundFeeds tells whether the third conductor leads into the set's circuits and
+// not to its metal: earth would have no business there, a resistance has.
+func groundFeeds(b *bench.Bench) bool {
+	for _, st := range positions(b, bench.State{AllOut: true}) {
+		r := b.Circuit(st).Reach([]string{sheet.PlugGround}, series)
+		if !r.Has(sheet.Chassis) && slices.ContainsFunc(b.Parts("switch", "tube", "rectifier", "barretter", "resistor", "lamp"), func(p *part.Part) bool { return len(terminalsOf(r, p)) > 0 }) {
+			return true
+		}
+	}
+	return false
 }
 
 func pastFuse(b *bench.Bench, witness []string) figure.Figure {

@@ -44,7 +44,9 @@ func TestResistanceCordPastFuse(t *testing.T) {
 		want  map[string]string
 	}{
 		{"as it stands", nil, map[string]string{past: "yes", open: "no", fused: "0"}},
-		{"no resistance in the cord", []string{", third: 160 Ω", ""}, map[string]string{past: "no"}},
+		{"an earth on the switch", []string{", third: 160 Ω", ", third: earth"}, map[string]string{past: "no"}},
+		{"on the switch, and nobody says what it is", []string{", third: 160 Ω", ""}, map[string]string{past: "unknown"}},
+		{"on the chassis, and nobody says what it is", []string{", third: 160 Ω", "", pole, "  - plug.ground -> chassis"}, map[string]string{past: "no"}},
 		{"on nothing", []string{pole + "\n", ""}, map[string]string{past: "no", fused: "1"}},
 		{"on a lug and nothing more", []string{"  S1: {kind", "  J1: {kind: tie}\n  S1: {kind", pole, "  - plug.ground -> J1"}, map[string]string{past: "no"}},
 		{"on a lug and on to the switch", []string{"  S1: {kind", "  J1: {kind: tie}\n  S1: {kind", pole, "  - plug.ground -> J1 -> S1.3"}, map[string]string{past: "yes"}},

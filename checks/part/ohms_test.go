@@ -124,3 +124,22 @@ func TestOhmsNeed(t *testing.T) {
 		}
 	}
 }
+
+// A rectifier of which the sheet says neither type nor material is whatever its
+// wires make of it: a tube with a heater, or a diode.
+func TestRectifierOfUnknownKind(t *testing.T) {
+	p, problems := try("{kind: rectifier}")
+	if p == nil {
+		t.Fatal(problems)
+	}
+	ways := map[string]bool{}
+	for _, e := range p.Elements(State{}) {
+		ways[e.A+" "+e.B] = true
+	}
+	for _, way := range []string{"h1 h2", "plate cathode", "anode cathode"} {
+		a, b, _ := strings.Cut(way, " ")
+		if !ways[p.Full(a)+" "+p.Full(b)] {
+			t.Errorf("nothing from %s to %s", a, b)
+		}
+	}
+}

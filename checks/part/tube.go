@@ -47,10 +47,10 @@ var rectifier = &Kind{
 		return "h1", "h2", true
 	},
 	Elements: func(p *Part, _ State) []circuit.Element {
-		if p.Word("of") != "" || p.Word("type") == "" {
-			e := two(p, "anode", "cathode", circuit.OneWay, anyOhms())
-			e.Law = circuit.Diode
-			return []circuit.Element{e}
+		metal := two(p, "anode", "cathode", circuit.OneWay, anyOhms())
+		metal.Law = circuit.Diode
+		if p.Word("of") != "" {
+			return []circuit.Element{metal}
 		}
 		// A tapped heater is two stretches; without a wire on the tap they are
 		// one heater all the same.
@@ -65,6 +65,9 @@ var rectifier = &Kind{
 			for _, k := range []string{"cathode", "h1"} {
 				es = append(es, circuit.Element{Name: p.Name + " " + t + "-" + k, A: p.Full(t), B: p.Full(k), Conducts: circuit.Bridging, Law: circuit.ColdTube})
 			}
+		}
+		if p.Word("type") == "" { // either: which, its wires will show
+			es = append(es, metal)
 		}
 		return es
 	},
