@@ -197,7 +197,7 @@ func everyRule(t *testing.T, count *tally) {
 	}
 	for _, r := range b.Rules() {
 		switch {
-		case r.Group == "supply", r.Group == "faults":
+		case r.Group == "supply": // not judged yet
 		case !count.passed[r.Name]:
 			t.Errorf("%s: passed by no sound sheet", r.Name)
 		case !count.noticed[r.Name]:

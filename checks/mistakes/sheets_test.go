@@ -58,6 +58,15 @@ type made struct {
 	others []mistakes.Alternative
 }
 
+// read reads and judges the sheet, once.
+func (s *sound) read(t *testing.T) {
+	t.Helper()
+	s.ready.Do(func() { s.was = judge(t, s.data); s.s = s.was.s })
+	if s.s == nil {
+		t.Fatalf("not readable: %v", s.was.problems)
+	}
+}
+
 // all is every slip on the sheet, made once.
 func (s *sound) all() []made {
 	s.tried.Do(func() {
@@ -163,10 +172,7 @@ func eachSound(t *testing.T, f func(t *testing.T, s *sound)) {
 	for _, s := range all {
 		t.Run(s.name, func(t *testing.T) {
 			t.Parallel()
-			s.ready.Do(func() { s.was = judge(t, s.data); s.s = s.was.s })
-			if s.s == nil {
-				t.Fatalf("not readable: %v", s.was.problems)
-			}
+			s.read(t)
 			f(t, s)
 		})
 	}

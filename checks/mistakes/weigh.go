@@ -35,7 +35,7 @@ func (d draft) weigh(after draft) Slipped {
 	case after.shorted():
 		return seen
 	case d.onLine():
-		if !d.sameFeed(after) {
+		if !d.sameFeed(after) || !after.feedsWorks() {
 			return d.lost(after)
 		}
 		tap = Slipped{Outcome: NotJudged, Why: atTheRail, Rules: anything}
@@ -258,6 +258,22 @@ func (d draft) sameFeed(after draft) bool {
 		}
 	}
 	return d.marked("feed", v) == v.mark(after)
+}
+
+// feedsWorks tells whether both lines still come to the set's own circuits; a
+// third conductor that is a resistance is a line as well.
+func (d draft) feedsWorks() bool {
+	n := d.contacts()
+	comes := func(pins ...string) bool {
+		return slices.ContainsFunc(d.terminals(), func(t string) bool {
+			return (d.works(d.partOf(t)) || d.partOf(t) != nil && len(d.partOf(t).Windings) > 0) && slices.ContainsFunc(pins, func(pin string) bool { return n.of(pin) == n.of(t) })
+		})
+	}
+	hots := []string{sheet.PlugHot}
+	if d.resisting(sheet.PlugGround) {
+		hots = append(hots, sheet.PlugGround)
+	}
+	return comes(hots...) && comes(sheet.PlugNeutral)
 }
 
 // marked keeps a mark of the draft itself.
