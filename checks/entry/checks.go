@@ -51,5 +51,6 @@ var Checks = []bench.Check{
 	bench.Check{Def: impedanceCurrent, Compute: computeImpedanceCurrent}.OnSupply(),
 	{Def: unmatedLive, Compute: computeUnmated},
 	{Def: outletTrue, Compute: computeOutletTrue},
+	{Def: metalOnLine, Compute: computeMetalOnLine},
 	{Def: partIdle, Compute: setOnly(computePartIdle)},
 }

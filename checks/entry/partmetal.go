@@ -1,0 +1,86 @@
+package entry
+
+import (
+	"slices"
+	"strings"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/sheet"
+)
+
+var metalOnLine = &figure.Def{Name: "metal-on-line", Room: "entry", Of: []string{"outlet", "filter", "motor"}, Present: true,
+	Says: "something that conducts joins its ground contact, case or frame to a line conductor or a winding of the transformer"}
+
+// computeMetalOnLine looks at metal that only the part itself names: what is
+// plugged into an outlet carries its ground contact to a hand, and a case or
+// frame is there to be touched. Metal that a wire joins to the ground pin, or to
+// a chassis that is no line conductor, is judged by the rules of those. A
+// protective impedance and a capacitor of a safety class are no joint.
+func computeMetalOnLine(b *bench.Bench) (out []figure.Figure) {
+	states, all := b.Combinations(bench.State{}, true)
+	for _, p := range b.Parts("outlet", "filter", "motor") {
+		t := p.Full(groundContacts[p.Kind.Name])
+		f := figure.Is(metalOnLine, b.Of(p), false)
+		for _, st := range states {
+			if w := wayToMetal(b, st, t, bench.Warm); w != nil {
+				f = present(metalOnLine, b.Of(p), w, t+" is metal that a hand comes to, there or on what is plugged in")
+				break
+			}
+			if w := wayToMetal(b, st, t, warmOrPaper); w != nil && f.Known() {
+				f = figure.NotKnown(metalOnLine, b.Of(p), figure.Need{What: "the class of the capacitor in the way " + strings.Join(w, " → "), How: "class: from its mark; one without a mark comes out"})
+			}
+		}
+		wired := slices.ContainsFunc(b.Sheet.Wires, func(w *sheet.Wire) bool { return w.A == t || w.B == t })
+		if f.Known() && p.Kind.Name == "filter" && !wired && !b.Grounded() {
+			// Its own capacitors lift a case that hangs on nothing to half the line.
+			f = figure.NotKnown(metalOnLine, b.Of(p), figure.Need{What: "what the case of " + p.Name + " is on", How: "a wire from " + t + " to the chassis or what it is screwed to"})
+		}
+		out = append(out, tried(all, f))
+	}
+	return out
+}
+
+// warmOrPaper lets through what conducts in a warm set, and every capacitor that
+// is of no safety class: an old one leaks or shorts.
+func warmOrPaper(e *circuit.Element) bool {
+	p := bench.PartOfElement(e)
+	if p != nil && (p.Kind.Name == "electrolytic" || p.Kind.Name == "capacitor" && !strings.HasPrefix(p.Word("class"), "X") && !strings.HasPrefix(p.Word("class"), "Y")) {
+		return true
+	}
+	return bench.Warm(e)
+}
+
+// wayToMetal is how a line conductor or a winding of a mains transformer comes
+// to terminal t in state st by what allowed lets through, or nil.
+func wayToMetal(b *bench.Bench, st bench.State, t string, allowed func(*circuit.Element) bool) []string {
+	c := b.Circuit(st)
+	if b.Grounded() && c.Reach([]string{sheet.PlugGround}, bench.GroundPath).Has(t) {
+		return nil
+	}
+	through := allowed
+	if b.Wired().LiveChassis == nil { // then the way ends there, and what is on it is the chassis's matter
+		chassis := c.Reach([]string{sheet.Chassis}, bench.GroundPath)
+		if chassis.Has(t) {
+			return nil
+		}
+		through = func(e *circuit.Element) bool { return allowed(e) && !chassis.Has(e.A) && !chassis.Has(e.B) }
+	}
+	if r := c.Reach(append(lineList(b), windingEnds(b)...), through); r.Has(t) {
+		return path(r, t)
+	}
+	return nil
+}
+
+// windingEnds are all terminals of the windings of mains transformers.
+func windingEnds(b *bench.Bench) (out []string) {
+	for _, p := range b.Parts("transformer", "autotransformer") {
+		for _, w := range p.Windings {
+			for _, t := range w.Order {
+				out = append(out, p.Full(t))
+			}
+		}
+	}
+	return out
+}
