@@ -77,7 +77,7 @@ func without(root *strict.Node, p place) *strict.Node {
 func knowledge(p place) bool {
 	switch {
 	case p.under("wiring") && len(p) == 2, p.under("supply", "upstream") && len(p) == 3, p.under("parts") && len(p) == 2,
-		p.under("parts") && len(p) > 3 && p[2] == "windings" && len(p) <= 4, p.under("parts") && len(p) > 3 && p[2] == "positions":
+		p.under("parts") && len(p) > 3 && p[2] == "windings" && len(p) <= 4, p.under("parts") && len(p) > 3 && p[2] == "positions", p.under("parts") && len(p) > 2 && p[2] == "jumpers":
 		return false
 	case slices.Contains(p, "note"):
 		return false

@@ -6,6 +6,11 @@
 // notice named beforehand from what the rules are there for, never from what
 // they were seen to do. A test makes them all; a drill picks one.
 //
+// Not all that looks like a slip is one. A capacitor on the other conductor, a
+// filter turned round, a reading that no rule needs: such an Alternative comes
+// apart from the slips and must bring no alarm. Which is which is found with
+// nets of this package's own, by what the reference says of two sets.
+//
 // Left out: two slips at once, and lies about what was looked at or measured.
 package mistakes
 

@@ -59,6 +59,9 @@ func (d draft) joins(through func(*part.Part) bool) nets {
 	return n
 }
 
+// mate ends the name of a pin on the other half of a connector.
+const mate = "-mate"
+
 // inside lists the pairs of terminals that a part joins when it is switched on.
 func inside(p *part.Part) [][2]string {
 	switch p.Kind.Name {
@@ -74,7 +77,12 @@ func inside(p *part.Part) [][2]string {
 	case "connector":
 		var out [][2]string
 		for _, pin := range p.Pins() {
-			out = append(out, [2]string{pin, pin + "-mate"})
+			out = append(out, [2]string{pin, pin + mate})
+		}
+		if jumpers := p.Node.Get("jumpers"); jumpers != nil {
+			for _, j := range jumpers.Items {
+				out = append(out, [2]string{j.Items[0].Text + mate, j.Items[1].Text + mate})
+			}
 		}
 		return out
 	case "filter":

@@ -18,6 +18,7 @@ var values = []kind{
 	{"wrong-switch", "The switch is made for less than it switches.", wrongSwitch},
 	{"wrong-cord", "The cord is too thin, has one layer only, or a plug fuse too large for it.", wrongCord},
 	{"wrong-tap", "The set is wired or selected for less than the supply gives.", wrongTap},
+	{"jumper-forgotten", "A jumper in a connector is not there, or joins another pin.", jumperForgotten},
 	{"wrong-plate", "The nameplate was copied wrong.", wrongPlate},
 	{"wrong-outlet-load", "More hangs on the outlet than fuse, switch and cord carry.", wrongOutlet},
 	{"phase-turned", "Two sections of a primary work against each other.", phaseTurned},
@@ -238,6 +239,35 @@ func wrongTap(root *strict.Node, s *sheet.Sheet) []Slipped {
 				continue
 			}
 			out = append(out, d.change(p.Name, pos, Fail, []string{"tap-fits-supply", "winding-voltage-fits-supply", "plug-on-resistance"}, "parts", p.Name, "set"))
+		}
+	}
+	return out
+}
+
+// jumperForgotten: what went through a jumper goes nowhere.
+func jumperForgotten(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	rules := []string{"load-across-line", "switch-follows-fuse", "plug-on-resistance"}
+	var out []Slipped
+	for _, p := range d.parts("connector") {
+		jumpers := p.Node.Get("jumpers")
+		if jumpers == nil {
+			continue
+		}
+		for i, j := range jumpers.Items {
+			where := fmt.Sprintf("%s, %s to %s", p.Name, j.Items[0].Text, j.Items[1].Text)
+			out = append(out, Slipped{Where: where, Outcome: Fail, Rules: rules, Tree: d.edit(func(root *strict.Node) {
+				l := root.Get("parts").Get(p.Name).Get("jumpers")
+				l.Items = slices.Delete(l.Items, i, i+1)
+			})})
+			for _, pin := range p.Pins() {
+				if pin == j.Items[0].Text || pin == j.Items[1].Text {
+					continue
+				}
+				out = append(out, Slipped{Where: where + ": to " + pin, Outcome: Fail, Rules: rules, Tree: d.edit(func(root *strict.Node) {
+					root.Get("parts").Get(p.Name).Get("jumpers").Items[i].Items[1] = strict.TextNode(pin)
+				})})
+			}
 		}
 	}
 	return out

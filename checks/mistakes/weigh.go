@@ -205,6 +205,13 @@ func (d draft) sameLoad(after draft, v view) bool {
 			v.through = append(v.through, [2]string{p.Full(pair[0]), p.Full(pair[1])})
 		}
 	}
+	for _, p := range d.parts("connector") { // through a jumper, or past it
+		for _, pair := range inside(p) {
+			if strings.HasSuffix(pair[0], mate) {
+				v.through = append(v.through, [2]string{p.Full(pair[0]), p.Full(pair[1])}, [2]string{p.Full(strings.TrimSuffix(pair[0], mate)), p.Full(strings.TrimSuffix(pair[1], mate))})
+			}
+		}
+	}
 	now := v
 	now.turned = nil
 	return v.mark(d) == now.mark(after)
@@ -295,7 +302,7 @@ func (d draft) colored(after draft) Slipped {
 			continue
 		}
 		was, is := d.sides()[d.s.Wires[i].A], after.sides()[w.A]
-		if was == is || d.bothWays() && was != ground && is != ground {
+		if was == is || is == secondary || is == load || d.bothWays() && was != ground && is != ground {
 			continue
 		}
 		return Slipped{Outcome: Caution, Rules: []string{"conductor-colors"}, Why: "a color that only misleads from somewhere on is a caution"}
