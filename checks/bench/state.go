@@ -24,6 +24,7 @@ type State struct {
 	AllOut    bool              // every fuse taken out
 	Position  map[string]string // by selector; missing: as set
 	Unmated   map[string]bool   // connectors pulled apart
+	Turned    map[string]bool   // connectors mated the other way round
 	Without   []string          // parts taken out or lifted whole
 	Lifted    []string          // terminals lifted
 }
@@ -60,6 +61,7 @@ func (s State) key() string {
 	flags('c', s.Closed)
 	flags('o', s.Out)
 	flags('u', s.Unmated)
+	flags('t', s.Turned)
 	for _, name := range slices.Sorted(maps.Keys(s.Position)) {
 		k.WriteString("p" + name + "=" + s.Position[name] + ";")
 	}
@@ -73,7 +75,7 @@ func (s State) key() string {
 
 // of is the state of one part within s.
 func (s State) of(p *part.Part) part.State {
-	st := part.State{Closed: s.AllClosed, Out: s.AllOut || s.Out[p.Name], Unmated: s.Unmated[p.Name], Position: p.Word("set")}
+	st := part.State{Closed: s.AllClosed, Out: s.AllOut || s.Out[p.Name], Unmated: s.Unmated[p.Name], Turned: s.Turned[p.Name], Position: p.Word("set")}
 	if c, ok := s.Closed[p.Name]; ok {
 		st.Closed = c
 	}

@@ -77,7 +77,7 @@ func TestWithoutTubes(t *testing.T) {
 func TestKeyTellsStatesApart(t *testing.T) {
 	states := []State{{}, ClosedState(), {AllOut: true}, {Closed: map[string]bool{"S1": true}}, {Closed: map[string]bool{"S1": false}},
 		{Closed: map[string]bool{"S1": true, "S2": false}}, {Closed: map[string]bool{"S1": false, "S2": true}},
-		{Out: map[string]bool{"S1": true}}, {Unmated: map[string]bool{"S1": true}}, {Position: map[string]string{"S1": "1"}},
+		{Out: map[string]bool{"S1": true}}, {Unmated: map[string]bool{"S1": true}}, {Turned: map[string]bool{"S1": true}}, {Position: map[string]string{"S1": "1"}},
 		{Position: map[string]string{"S1": "2"}}, {Lifted: []string{"S1"}}, {Lifted: []string{"S1.1"}}}
 	seen := map[string]int{}
 	for i, s := range states {

@@ -50,6 +50,7 @@ var Checks = []bench.Check{
 	{Def: impedanceParts, Compute: computeImpedanceParts},
 	bench.Check{Def: impedanceCurrent, Compute: computeImpedanceCurrent}.OnSupply(),
 	{Def: unmatedLive, Compute: computeUnmated},
+	{Def: turnedEndangers, Compute: computeTurned},
 	{Def: outletTrue, Compute: computeOutletTrue},
 	{Def: metalOnLine, Compute: computeMetalOnLine},
 	{Def: partIdle, Compute: setOnly(computePartIdle)},

@@ -46,6 +46,7 @@ var wiring = []kind{
 	{"strand-across", "A strand of wire joins two places of which one is on the mains side.", bridge},
 	{"wrong-winding-on-mains", "The mains leads went to another winding of the transformer.", wrongWinding},
 	{"connector-turned", "One half of a connector is wired from its other end.", connectorTurned},
+	{"connector-without-a-key", "A connector that was keyed goes together the wrong way round too.", connectorUnkeyed},
 }
 
 // rivals are the terminals of a part, or the pins of the plug, that a lead

@@ -35,8 +35,13 @@ var connector = &Kind{
 	Elements: func(p *Part, s State) []circuit.Element {
 		var es []circuit.Element
 		if !s.Unmated {
-			for _, pin := range p.Pins() {
-				es = append(es, circuit.Element{Name: fmt.Sprintf("%s %s", p.Name, pin), A: p.Full(pin), B: p.Full(pin + mate), Conducts: circuit.Joint, R: contactOhms})
+			pins := p.Pins()
+			for i, pin := range pins {
+				meets := pin
+				if s.Turned {
+					meets = pins[len(pins)-1-i]
+				}
+				es = append(es, circuit.Element{Name: fmt.Sprintf("%s %s", p.Name, pin), A: p.Full(pin), B: p.Full(meets + mate), Conducts: circuit.Joint, R: contactOhms})
 			}
 		}
 		for _, j := range pairs(p.Node.Get("jumpers")) {

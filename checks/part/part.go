@@ -55,6 +55,7 @@ type State struct {
 	Out      bool   // of a fuse: taken out
 	Position string // of a selector
 	Unmated  bool   // of a connector
+	Turned   bool   // of a connector: mated the other way round, pin k on pin n + 1 − k
 }
 
 // Part is one part as it stands on the sheet, checked against its Kind.
