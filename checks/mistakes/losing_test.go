@@ -117,7 +117,7 @@ func TestLosingKnowledgeNeverClears(t *testing.T) {
 			}
 		}
 		for what, worse := range worsened(root) {
-			if !*exhaustive && pick(s.name+what)%8 != 0 {
+			if !*exhaustive && pick(s.name+what)%16 != 0 {
 				continue
 			}
 			j := judgeTree(t, worse)
