@@ -45,6 +45,7 @@ var wiring = []kind{
 	{"wire-left-out", "One wire of the mains side was never fitted.", leaveOut},
 	{"strand-across", "A strand of wire joins two places of which one is on the mains side.", bridge},
 	{"wrong-winding-on-mains", "The mains leads went to another winding of the transformer.", wrongWinding},
+	{"connector-not-keyed", "A connector fits both ways, or nobody looked whether it does.", notKeyed},
 	{"connector-turned", "One half of a connector is wired from its other end.", connectorTurned},
 	{"connector-without-a-key", "A connector that was keyed goes together the wrong way round too.", connectorUnkeyed},
 }
@@ -344,21 +345,6 @@ func wrongWinding(root *strict.Node, s *sheet.Sheet) []Slipped {
 				out = append(out, d.rewired(fmt.Sprintf("%s for %s", w.Name, v.Name), d.ends(swapped(turn))))
 			}
 		}
-	}
-	return out
-}
-
-// connectorTurned: pin 1 of one half meets the last pin of the other.
-func connectorTurned(root *strict.Node, s *sheet.Sheet) []Slipped {
-	d := newDraft(root, s)
-	var out []Slipped
-	for _, p := range d.parts("connector") {
-		pins := p.Pins()
-		turn := map[string]string{}
-		for i, pin := range pins {
-			turn[p.Full(pin+"-mate")] = p.Full(pins[len(pins)-1-i] + "-mate")
-		}
-		out = append(out, d.rewired(p.Name, d.ends(swapped(turn))))
 	}
 	return out
 }
