@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
@@ -19,25 +20,29 @@ func span2(r quantity.Range) figure.Fact { return figure.Fact{Range: &r} }
 // straight across a winding or the line.
 func (b *Bench) solderedSupply() bool {
 	c := b.Circuit(ClosedState())
-	from := []string{sheet.PlugHot, sheet.PlugNeutral}
+	// What drives them: the line, and each winding by itself.
+	sources := []*circuit.Reach{c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, Contacts)}
 	for _, p := range b.Parts("transformer", "autotransformer") {
 		for _, w := range p.Windings {
+			var ends []string
 			for _, t := range w.Order {
-				from = append(from, p.Full(t))
+				ends = append(ends, p.Full(t))
 			}
+			sources = append(sources, c.Reach(ends, Contacts))
 		}
 	}
-	live := c.Reach(from, Contacts)
 	for _, p := range b.Parts("rectifier", "electrolytic") {
 		t := p.Terminals()
 		if len(t) < 2 {
 			continue
 		}
 		x, y := p.Full(t[0]), p.Full(t[1])
-		switch {
-		case p.Kind.Name == "rectifier" && p.Word("of") != "" && (live.Has(x) || live.Has(y)),
-			p.Kind.Name == "electrolytic" && live.Has(x) && live.Has(y) && !c.SameNet(x, y):
-			return true
+		for _, live := range sources {
+			switch {
+			case p.Kind.Name == "rectifier" && p.Word("of") != "" && (live.Has(x) || live.Has(y)),
+				p.Kind.Name == "electrolytic" && live.Has(x) && live.Has(y) && !c.SameNet(x, y):
+				return true
+			}
 		}
 	}
 	return false

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
+	"slices"
 	"strings"
 
 	"firstvolt/checks/bench"
@@ -11,6 +12,7 @@ import (
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
 )
 
 var (
@@ -95,6 +97,14 @@ func (c *cleared) ask(m *model, f fault) error {
 		}
 	}
 	switch {
+	case toEarth && m.floats("floating"): // the first fault closes no circuit: touch currents judge it
+		return nil
+	case toEarth && (m.floats("") || m.floats("unknown")):
+		note(&c.open, fmt.Sprintf("what opens if %s, behind an isolating transformer of which nobody says whether it floats", what))
+		return nil
+	case toEarth && !m.earthSaid():
+		note(&c.open, fmt.Sprintf("what opens if %s, with a unit upstream of which nobody says whether it passes the ground", what))
+		return nil
 	case toEarth && m.earthing == "none":
 		note(&c.stays, fmt.Sprintf("if %s, nothing opens, for the supply has no protective conductor", what))
 		return nil
@@ -113,7 +123,7 @@ func (c *cleared) ask(m *model, f fault) error {
 	if err != nil {
 		return err
 	}
-	inPath, known, best := "", true, opens{latest: math.Inf(1)}
+	inPath, known, best, soonest := "", true, opens{latest: math.Inf(1)}, math.Inf(1)
 	for _, name := range m.fuses {
 		amps, err := solved.Current(name)
 		if err != nil {
@@ -125,6 +135,7 @@ func (c *cleared) ask(m *model, f fault) error {
 		inPath = name
 		o := m.fuse(name, cmplx.Abs(amps), cmplx.Abs(amps))
 		known = known && o.known
+		soonest = math.Min(soonest, o.earliest)
 		if o.known && o.latest < best.latest {
 			best = o
 		}
@@ -138,6 +149,11 @@ func (c *cleared) ask(m *model, f fault) error {
 		note(&c.branch, fmt.Sprintf("if %s, only the branch device opens", what))
 	case inPath != "" && !known:
 		note(&c.open, fmt.Sprintf("rating, speed and standard of %s, which must open if %s", inPath, what))
+	case inPath != "" && cmplx.Abs(line) >= 2*m.devices.branch:
+		note(&c.branch, fmt.Sprintf("if %s, %s may take longer than is allowed, and the branch device opens", what, inPath))
+	case inPath != "" && soonest <= allowed:
+		note(&c.open, fmt.Sprintf("whether %s opens in time if %s: by its gates it may take %s, and %s are allowed", inPath, what,
+			quantity.Format(quantity.Six(best.latest), quantity.Time), quantity.Format(allowed, quantity.Time)))
 	case inPath == "":
 		note(&c.stays, fmt.Sprintf("if %s, %s flow, for which nothing need open", what, quantity.Format(cmplx.Abs(line), quantity.Current)))
 	default:
@@ -145,6 +161,22 @@ func (c *cleared) ask(m *model, f fault) error {
 			quantity.Format(quantity.Six(best.latest), quantity.Time), quantity.Format(allowed, quantity.Time)))
 	}
 	return nil
+}
+
+// floats tells whether an isolating transformer with such a secondary stands
+// upstream.
+func (r *room) floats(secondary string) bool {
+	return slices.ContainsFunc(r.b.Sheet.Upstream, func(l *sheet.Link) bool {
+		return l.Kind == "isolating-transformer" && l.Word("secondary") == secondary
+	})
+}
+
+// earthSaid tells whether each unit upstream says what it does with the ground.
+func (r *room) earthSaid() bool {
+	return !slices.ContainsFunc(r.b.Sheet.Upstream, func(l *sheet.Link) bool {
+		w := l.Word("earth")
+		return l.Kind != "gfci" && l.Kind != "rcd" && (w == "" || w == "unknown")
+	})
 }
 
 // heated takes thermistors in line with a short to their resistance at their

@@ -92,7 +92,7 @@ func (m *model) race(f fault, strong, weak *circuit.Solved, at *model, terminal 
 		}
 		take(e)
 	}
-	if f.ahead && cmplx.Abs(line) >= 2*m.devices.branch {
+	if cmplx.Abs(line) >= 2*m.devices.branch {
 		e := ending{opens: opens{device: branchDevice, latest: allowed, known: true}}
 		if m.earthing == "tn" {
 			e.held = sure

@@ -173,7 +173,7 @@ wiring: [plug.hot -> F1 -> CX -> plug.neutral, F1.2 -> R1 -> plug.neutral]
 	}
 	// What clears the short: 104 V over the longest wires, there and back, and F1.
 	stays := one(t, read(t, text), "fault-that-stays", "set")
-	want := "T1 is primary shorted: " + quantity.Format(quantity.Six(104/(2*hotMax+fuseMax)), quantity.Current) + " through F1"
+	want := "the primary of T1 is shorted: " + quantity.Format(quantity.Six(104/(2*hotMax+fuseMax)), quantity.Current) + " through F1"
 	if stays.Present == nil || *stays.Present || !slices.ContainsFunc(stays.Trace, func(line string) bool { return strings.HasPrefix(line, want) }) {
 		t.Errorf("%v does not begin %q", stays.Trace, want)
 	}

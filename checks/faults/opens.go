@@ -192,16 +192,31 @@ func (r *room) carries(name string) float64 {
 	if !ok {
 		return math.Inf(1)
 	}
-	gates, _, ok := handbook.FuseGates(p.Word("standard"), p.Word("speed"), p.Word("body"), rating.High)
+	standard, speed, body := p.Word("standard"), p.Word("speed"), p.Word("body")
+	most := func(body string, of float64) (float64, bool) {
+		gates, _, ok := handbook.FuseGates(standard, speed, body, of)
+		for _, g := range gates {
+			if ok && !math.IsInf(g.Max, 1) {
+				return g.Multiple * rating.High, true
+			}
+		}
+		return 0, false
+	}
+	if amps, ok := most(body, rating.High); ok {
+		return amps
+	}
+	// A rating that the sheets for its body leave out: the most that the
+	// others of it, and other bodies of the rating, may carry.
+	worst, ok := most("", rating.High)
+	for _, r := range handbook.FuseSeries(standard) {
+		if amps, of := most(body, r); of {
+			worst, ok = math.Max(worst, amps), true
+		}
+	}
 	if !ok {
 		return math.Inf(1)
 	}
-	for _, g := range gates {
-		if !math.IsInf(g.Max, 1) {
-			return g.Multiple * rating.High
-		}
-	}
-	return math.Inf(1)
+	return worst
 }
 
 // name of a residual device for a finding.

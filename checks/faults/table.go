@@ -242,6 +242,9 @@ func (m *model) unplugged() (Case, bool) {
 	c.After = quantity.Range{Dim: quantity.Current}
 	c.Opens, c.Earliest, c.Latest = dischargeEnds, 0, 3*n.Body*farads
 	c.Effect, _ = handbook.Effect("ac", amps, c.Latest)
+	if c.Effect == handbook.CannotLetGo && c.Latest < 10e-3 {
+		c.Effect = handbook.Felt // a jolt that is over before a hand can close
+	}
 	return c, true
 }
 

@@ -29,6 +29,9 @@ func (f fault) happens() string {
 	case f.name == "open":
 		return fmt.Sprintf("If %s opens", f.subject)
 	}
+	if winding, rest, ok := strings.Cut(f.name, " shorted"); ok {
+		return fmt.Sprintf("If the %s of %s is shorted%s", winding, f.subject, rest)
+	}
 	return fmt.Sprintf("If %s is %s", f.subject, f.name)
 }
 
