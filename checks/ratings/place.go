@@ -105,6 +105,9 @@ func alongPrimary(e *circuit.Element) bool {
 // between tells what a capacitor between the two terminals bridges.
 func (e ends) between(p *part.Part, t [2]string) place {
 	x, y := e.on.At(t[0]), e.on.At(t[1])
+	if a, c := e.pastResistor(p, t[0]), e.pastResistor(p, t[1]); e.on.At(a) != "" && e.on.At(a) == e.on.At(c) && (a != t[0] || c != t[1]) && e.on.Parted(a, c) {
+		return place{line: true, witness: t[:]} // a quencher: resistor and capacitor across a contact
+	}
 	switch {
 	case x != "" && x == y:
 		return place{line: e.on.Parted(t[0], t[1]), witness: t[:]}
@@ -120,6 +123,34 @@ func (e ends) between(p *part.Part, t [2]string) place {
 		return e.across(p, t[1], t[0])
 	}
 	return place{}
+}
+
+// pastResistor is the far end of a resistor that alone leads on from a
+// terminal of p; else the terminal itself.
+func (e ends) pastResistor(p *part.Part, terminal string) string {
+	out, n := terminal, 0
+	es := e.c.Elements()
+	for i := range es {
+		q := bench.PartOfElement(&es[i])
+		if q == nil || q == p {
+			continue
+		}
+		near, far := e.c.SameNet(es[i].A, terminal), e.c.SameNet(es[i].B, terminal)
+		if near == far {
+			continue
+		}
+		n++
+		if q.Kind.Name == "resistor" {
+			out = es[i].B
+			if far {
+				out = es[i].A
+			}
+		}
+	}
+	if n != 1 {
+		return terminal
+	}
+	return out
 }
 
 // across tells what a capacitor from a live terminal to one that is not live
