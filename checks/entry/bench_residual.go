@@ -1,8 +1,6 @@
 package entry
 
 import (
-	"slices"
-
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/sheet"
@@ -19,7 +17,7 @@ var (
 // a chassis that is live, there is this device alone. Beside an isolating
 // transformer it sees no fault and is not relied on.
 func computeBenchReliedOn(b *bench.Bench) []figure.Figure {
-	isolated := slices.ContainsFunc(b.Sheet.Upstream, func(l *sheet.Link) bool { return l.Kind == "isolating-transformer" })
+	isolated := len(b.Sheet.Links("isolating-transformer")) > 0
 	w := b.Wired()
 	is := !isolated && (w.Bonded != "yes" || w.Construction != "transformer")
 	return benchLinks(b, func(_ *sheet.Link, s figure.Subject) figure.Figure {
@@ -30,10 +28,7 @@ func computeBenchReliedOn(b *bench.Bench) []figure.Figure {
 // computeBenchTested reads no clock: the day to compare with is that of the
 // latest reading on the sheet.
 func computeBenchTested(b *bench.Bench) []figure.Figure {
-	latest := b.Sheet.Taken
-	for _, r := range b.Sheet.Readings {
-		latest = max(latest, r.Taken)
-	}
+	latest := b.Sheet.LastTaken()
 	return benchLinks(b, func(l *sheet.Link, s figure.Subject) figure.Figure {
 		tested := l.Word("tested")
 		switch {

@@ -80,10 +80,7 @@ func computeIsolatedUpstream(b *bench.Bench) []figure.Figure {
 		return []figure.Figure{figure.NotKnown(isolatedUpstream, of, figure.Need{What: "the bench chain", How: "upstream: with every unit between receptacle and set"})}
 	}
 	f := figure.Is(isolatedUpstream, of, false)
-	for _, l := range b.Sheet.Upstream {
-		if l.Kind != "isolating-transformer" {
-			continue
-		}
+	for _, l := range b.Sheet.Links("isolating-transformer") {
 		switch l.Word("secondary") {
 		case "floating":
 			return []figure.Figure{figure.Is(isolatedUpstream, of, true)}

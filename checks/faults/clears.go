@@ -166,9 +166,7 @@ func (c *cleared) ask(m *model, f fault) error {
 // floats tells whether an isolating transformer with such a secondary stands
 // upstream.
 func (r *room) floats(secondary string) bool {
-	return slices.ContainsFunc(r.b.Sheet.Upstream, func(l *sheet.Link) bool {
-		return l.Kind == "isolating-transformer" && l.Word("secondary") == secondary
-	})
+	return slices.ContainsFunc(r.b.Sheet.Links("isolating-transformer"), func(l *sheet.Link) bool { return l.Word("secondary") == secondary })
 }
 
 // earthSaid tells whether each unit upstream says what it does with the ground.

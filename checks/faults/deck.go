@@ -118,19 +118,21 @@ func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
 		}
 		f = l.faults[i]
 	}
-	solved, at, err := l.m.changed(f)
-	if held, _, _ := strings.Cut(w.Touches, " to "); err == nil && r.has(held) {
-		solved, at, _, err = l.m.worst(f, held)
+	var x found
+	if held, _, _ := strings.Cut(w.Touches, " to "); r.has(held) {
+		x, err = l.m.worst(f, held)
+	} else {
+		x.solved, x.at, err = l.m.changed(f)
 	}
 	if err != nil {
 		return nil, err
 	}
-	m := &Mains{Which: w, Hertz: at.hertz, Solved: solved, at: at}
-	es, err := built(at.es, solved.Changes())
+	m := &Mains{Which: w, Hertz: x.at.hertz, Solved: x.solved, at: x.at}
+	es, err := built(x.at.es, x.solved.Changes())
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", w.Fault, err)
 	}
-	terminals := at.terminals()
+	terminals := x.at.terminals()
 	if w.Touches != "" {
 		person, err := m.touch()
 		if err != nil {
@@ -145,12 +147,6 @@ func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
 // has tells whether the set has the piece of metal.
 func (r *room) has(terminal string) bool {
 	return slices.ContainsFunc(r.metals, func(x metal) bool { return x.terminal == terminal })
-}
-
-// MainsWith is MainsOf with one fault, sound where the name is empty, in the
-// first position.
-func MainsWith(b *bench.Bench, fault string) (*Mains, error) {
-	return MainsOf(b, Which{Fault: fault})
 }
 
 // insidePerson is the node between skin and body of the measuring network.

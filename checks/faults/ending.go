@@ -3,7 +3,6 @@ package faults
 import (
 	"math"
 	"math/cmplx"
-	"slices"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
@@ -41,12 +40,11 @@ func (e ending) better(than ending) bool {
 	return e.latest < than.latest
 }
 
-// ends finds what opens with the fault that strong is solved with, h being what
-// a person then finds. A person who gets no more than limit afterwards has come
-// to no harm.
-func (m *model) ends(f fault, strong *circuit.Solved, at *model, terminal string, h hand, limit float64) ending {
+// ends finds what opens with the fault with which a person finds x on the metal.
+// A person who gets no more than limit afterwards has come to no harm.
+func (m *model) ends(f fault, x found, terminal string, limit float64) ending {
 	best := never()
-	if !m.mayOpen(f, strong) {
+	if !m.mayOpen(f, x.solved) {
 		return best
 	}
 	s := m.setup
@@ -59,19 +57,20 @@ func (m *model) ends(f fault, strong *circuit.Solved, at *model, terminal string
 	if err != nil {
 		return best
 	}
-	return m.race(f, strong, weak, at, terminal, h, limit, len(m.fuses))
+	return m.race(f, x, weak, terminal, limit, len(m.fuses))
 }
 
 // race finds what opens first. A fuse in the wrong conductor may: what then
 // still opens is asked again without it.
-func (m *model) race(f fault, strong, weak *circuit.Solved, at *model, terminal string, h hand, limit float64, fuses int) ending {
+func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, limit float64, fuses int) ending {
+	strong, at := x.solved, x.at
 	best, wrong := never(), never()
 	take := func(e ending) {
 		if e.device != "" && e.better(best) {
 			best = e
 		}
 	}
-	take(m.residualEnds(f, strong, weak, terminal, h, limit))
+	take(m.residualEnds(f, strong, weak, terminal, x.other, limit))
 	for _, name := range m.fuses {
 		e := m.fuseEnds(name, f, strong, weak, at, terminal, limit)
 		if take(e); e.device != "" && !(e.after <= limit) && e.earliest < wrong.latest {
@@ -102,10 +101,10 @@ func (m *model) race(f fault, strong, weak *circuit.Solved, at *model, terminal 
 	if wrong.device == "" || best.device == wrong.device || !(wrong.earliest < best.latest) {
 		return best
 	}
-	strong, err = strong.With(parted(wrong.device))
+	x.solved, err = strong.With(parted(wrong.device))
 	weak, err2 := weak.With(parted(wrong.device))
 	if err == nil && err2 == nil && fuses > 0 {
-		if e := m.race(f, strong, weak, at, terminal, h, limit, fuses-1); e.held == sure {
+		if e := m.race(f, x, weak, terminal, limit, fuses-1); e.held == sure {
 			best.latest += e.latest
 			return best
 		}
@@ -164,14 +163,14 @@ const sweep = 6
 // more and it opens sooner, with more it may never: of all impedances from the
 // least to the network's the worst pair of current and time counts, at the end
 // of all values that most flows at and at the end that least does.
-func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal string, h hand, limit float64) ending {
+func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal, other string, limit float64) ending {
 	r, ok := m.devices.residual()
 	if !ok || !m.alive(r, f) {
 		return never()
 	}
 	e, most := ending{opens: opens{device: r.name(), known: true}, held: sure}, 0.0
 	for _, s := range []*circuit.Solved{strong, weak} {
-		p, err := m.port(s, terminal, h.other)
+		p, err := m.port(s, terminal, other)
 		if err != nil {
 			return never()
 		}
@@ -257,7 +256,7 @@ func (m *model) fuseEnds(name string, f fault, strong, weak *circuit.Solved, at 
 // way back is taken long there, as behind a live chassis.
 func (m *model) surgeThrough(name string, f fault, strong *circuit.Solved) (complex128, error) {
 	amps, err := strong.Current(name)
-	if err != nil || !slices.ContainsFunc(m.metals, func(t metal) bool { return t.live }) {
+	if err != nil || !m.liveMetal() {
 		return amps, err
 	}
 	s := m.setup

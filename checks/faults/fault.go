@@ -6,7 +6,6 @@ import (
 	"math/cmplx"
 	"slices"
 	"strconv"
-	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -173,9 +172,7 @@ func (m *model) underTrip(trips float64, terminal string, volts float64) (float6
 }
 
 // bonded tells whether wire alone joins the metal to the ground pin.
-func (m *model) bonded(terminal string) bool {
-	return m.b.Grounded() && m.b.Circuit(m.state).Reach([]string{sheet.PlugGround}, bench.GroundPath).Has(terminal)
-}
+func (m *model) bonded(terminal string) bool { return m.bondedWithout(terminal, "") }
 
 // bondedWithout is bonded with one wire parted.
 func (m *model) bondedWithout(terminal, wire string) bool {
@@ -250,7 +247,7 @@ func (m *model) ofPart(p *part.Part) []fault {
 // betweenWindings are the insulation of a primary to each other winding of the
 // part broken down, at either end of it.
 func (m *model) betweenWindings(p *part.Part) []fault {
-	if t, _, _ := partOf(m.hotEnd); t != p.Name {
+	if m.b.PartOf(m.hotEnd) != p {
 		return nil
 	}
 	var out []fault
@@ -277,9 +274,6 @@ func (m *model) betweenWindings(p *part.Part) []fault {
 	}
 	return out
 }
-
-// partOf is the part of a terminal and the terminal's own name.
-func partOf(terminal string) (part, own string, ok bool) { return strings.Cut(terminal, ".") }
 
 // onHot and onCold tell whether the live or the other conductor reaches a
 // terminal by contacts and the like.

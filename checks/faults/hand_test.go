@@ -155,7 +155,7 @@ func (h byHand) check(t *testing.T) {
 	if h.fault == "nothing" {
 		name = ""
 	}
-	m, err := faults.MainsWith(b, name)
+	m, err := faults.MainsOf(b, faults.Which{Fault: name})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -161,7 +161,7 @@ wiring: [plug.hot -> F1 -> CX -> plug.neutral, F1.2 -> R1 -> plug.neutral]
 		{load, "R1 shorted", 127 / way},
 		{load, "plug.hot – F1.1 wire parted", 0},
 	} {
-		m, err := faults.MainsWith(read(t, c.text), c.fault)
+		m, err := faults.MainsOf(read(t, c.text), faults.Which{Fault: c.fault})
 		if err != nil {
 			t.Errorf("%q: %v", c.fault, err)
 			continue

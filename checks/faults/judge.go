@@ -5,11 +5,9 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
-	"slices"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
-	"firstvolt/checks/sheet"
 )
 
 // changed is the circuit of m with a fault in it, lamps as warm as it makes
@@ -22,65 +20,64 @@ func (m *model) changed(f fault, more ...circuit.Branch) (*circuit.Solved, *mode
 	return m.warmed(solved)
 }
 
-// worst is changed, with what a person finds on metal, in whichever way round
-// an isolating transformer endangers that person more.
-func (m *model) worst(f fault, terminal string) (*circuit.Solved, *model, hand, error) {
-	solved, at, err := m.changed(f)
-	if err != nil {
-		return nil, nil, hand{}, err
-	}
-	h, err := m.touch(solved, terminal)
-	if err != nil {
-		return nil, nil, hand{}, fmt.Errorf("%s %s: %w", f.subject, f.name, err)
-	}
-	if round, err := m.round(); err != nil {
-		return nil, nil, hand{}, err
-	} else if round != nil {
-		solved2, at2, h2, err := round.worst(f, terminal)
-		if err != nil || h2.amps > h.amps {
-			return solved2, at2, h2, err
-		}
-	}
-	return solved, at, h, nil
-}
-
-// round is m with its isolating transformer the other way round; nil where
-// there is none, or where that was done already.
-func (m *model) round() (*model, error) {
-	if m.far || m.end != danger || !slices.ContainsFunc(m.b.Sheet.Upstream, func(l *sheet.Link) bool { return l.Kind == "isolating-transformer" }) {
-		return nil, nil
+// ways are m and, at the dangerous end, m with its isolating transformer the
+// other way round, where it has one.
+func (m *model) ways() ([]*model, error) {
+	if m.end != danger || len(m.b.Sheet.Links("isolating-transformer")) == 0 {
+		return []*model{m}, nil
 	}
 	s := m.setup
 	s.far = true
-	return m.room.model(s)
+	round, err := m.room.model(s)
+	return []*model{m, round}, err
 }
 
-// find is what a person finds on metal with a fault: with lamps cold, which
-// never is less, and where that is more than enough, as warm as they get.
-func (m *model) find(f fault, terminal string, enough float64) (hand, *model, error) {
+// found is what a person finds on metal, and the circuit that it is found in.
+type found struct {
+	hand
+	solved *circuit.Solved
+	at     *model
+}
+
+// worst is what a person finds on metal with a fault, lamps as warm as it makes
+// them, in whichever of the ways endangers that person most.
+func (m *model) worst(f fault, terminal string) (found, error) { return m.find(f, terminal, -1) }
+
+// find is worst where a person gets more than enough; else lamps are left cold,
+// which never is less.
+func (m *model) find(f fault, terminal string, enough float64) (found, error) {
+	ways, err := m.ways()
+	if err != nil {
+		return found{}, err
+	}
+	var most found
+	for _, way := range ways {
+		x, err := way.findOne(f, terminal, enough)
+		if err != nil {
+			return found{}, err
+		}
+		if most.at == nil || x.amps > most.amps {
+			most = x
+		}
+	}
+	return most, nil
+}
+
+func (m *model) findOne(f fault, terminal string, enough float64) (found, error) {
 	solved, at, err := m.with(f)
 	if err != nil {
-		return hand{}, nil, err
+		return found{}, err
 	}
 	h, err := m.touch(solved, terminal)
 	if err == nil && h.amps > enough && len(at.lamps) > 0 {
-		if solved, at, err = at.warmed(solved); err != nil {
-			return hand{}, nil, err
+		if solved, at, err = at.warmed(solved); err == nil {
+			h, err = m.touch(solved, terminal)
 		}
-		h, err = m.touch(solved, terminal)
 	}
 	if err != nil {
-		return hand{}, nil, err
+		return found{}, fmt.Errorf("%s %s: %w", f.subject, f.name, err)
 	}
-	round, err := m.round()
-	if err != nil || round == nil {
-		return h, at, err
-	}
-	h2, at2, err := round.find(f, terminal, enough)
-	if err != nil || h2.amps > h.amps {
-		return h2, at2, err
-	}
-	return h, at, nil
+	return found{h, solved, at}, nil
 }
 
 // with is the circuit of m with a fault in it, lamps as cold as can be.

@@ -199,10 +199,16 @@ func (m *model) back(low, high float64) float64 {
 // neutral is the resistance of the other conductor than hot: in a live set it is
 // a way back from metal, in any other in the way of a fault current.
 func (m *model) neutral(low, high float64) float64 {
-	if slices.ContainsFunc(m.metals, func(t metal) bool { return t.live }) {
+	if m.liveMetal() {
 		return m.back(low, high)
 	}
 	return m.ohm(low, high)
+}
+
+// liveMetal tells a set in which something that conducts joins metal to a line
+// conductor.
+func (r *room) liveMetal() bool {
+	return slices.ContainsFunc(r.metals, func(t metal) bool { return t.live })
 }
 
 // wire joins a and b by r Ω, 0 being a wire.

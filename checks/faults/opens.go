@@ -33,15 +33,11 @@ func devicesOf(b *bench.Bench) devices {
 	if f := b.Fact("plug-fuse"); f.Range != nil {
 		d.plugFuse = f.Range.High
 	}
-	latest := b.Sheet.Taken
-	for _, rd := range b.Sheet.Readings {
-		latest = max(latest, rd.Taken)
-	}
-	isolated := false
+	latest := b.Sheet.LastTaken()
+	// Before or behind the transformer: none works where the fault is behind it.
+	isolated := len(b.Sheet.Links("isolating-transformer")) > 0
 	for _, l := range b.Sheet.Upstream {
 		switch l.Kind {
-		case "isolating-transformer":
-			isolated = true
 		case "gfci", "rcd":
 			r := residual{number: l.Number, kind: l.Kind, form: l.Word("form")}
 			if v, ok := l.Value("rating"); ok {
@@ -55,11 +51,6 @@ func devicesOf(b *bench.Bench) devices {
 			tested := l.Word("tested")
 			r.counts = ok && !isolated && tested != "" && latest != "" && tested >= latest
 			d.residuals = append(d.residuals, r)
-		}
-	}
-	if isolated { // none works where the fault is behind the transformer
-		for i := range d.residuals {
-			d.residuals[i].counts = false
 		}
 	}
 	return d

@@ -73,7 +73,7 @@ func TestEveryCaseIsSaid(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, n := range names {
-			m, err := faults.MainsWith(b, n)
+			m, err := faults.MainsOf(b, faults.Which{Fault: n})
 			if err != nil {
 				t.Fatal(n, err)
 			}
@@ -81,7 +81,7 @@ func TestEveryCaseIsSaid(t *testing.T) {
 				t.Errorf("%s: %s: %v, in the table %t", name, n, err, tabled[n])
 			}
 		}
-		if _, err := faults.MainsWith(b, "no such thing"); err == nil {
+		if _, err := faults.MainsOf(b, faults.Which{Fault: "no such thing"}); err == nil {
 			t.Error("a fault that is none has a circuit")
 		}
 	}

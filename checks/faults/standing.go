@@ -39,7 +39,7 @@ func (r *room) standing(s figure.Subject, number int) figure.Figure {
 	if !(d.ignores > 0) {
 		return figure.NotKnown(standingDef, s, figure.Need{What: s.Name + " rating", How: "read it off the device"})
 	}
-	if winding, unknown := r.uncoupled(); unknown {
+	if winding := r.uncoupled(); winding != "" {
 		return figure.NotKnown(standingDef, s, figure.Need{What: winding, How: "it hangs on the mains side: the volts between its ends"})
 	}
 	setups, ok := r.setups(danger)

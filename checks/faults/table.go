@@ -185,7 +185,7 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 		Fault: f.name, Subject: f.subject, Orientation: m.orientation(), Switches: m.word, Limiter: m.limiter,
 		Touches: t.terminal, Inside: !t.touched, Latest: math.Inf(1),
 	}
-	solved, at, h, err := m.worst(f, t.terminal)
+	h, err := m.worst(f, t.terminal)
 	if err != nil {
 		return c, err
 	}
@@ -196,7 +196,7 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 	c.Before = quantity.Range{Low: low, High: h.amps, Dim: quantity.Current}
 	c.After = c.Before
 	c.Effect, _ = handbook.Effect("ac", h.amps, math.Inf(1))
-	e := m.ends(f, solved, at, t.terminal, h, limit("one-fault"))
+	e := m.ends(f, h, t.terminal, limit("one-fault"))
 	if e.device == "" {
 		return c, nil
 	}

@@ -44,18 +44,15 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 				continue
 			}
 			w, err := compute(r, t)
-			winding, unknown := r.uncoupled()
-			if !unknown {
-				winding, unknown = r.unknownBetween(t)
-			}
+			gap := r.gap(t)
 			switch {
-			case unknown:
-				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: winding, How: "it reaches this metal: the volts between its ends"}))
+			case gap.winding != "":
+				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: gap.winding, How: "it reaches this metal: the volts between its ends"}))
 			case !b.Sheet.HasWiring():
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the wiring"}))
 			case err != nil:
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "a circuit that can be solved: " + err.Error(), How: "look at the parts and values that it names"}))
-			case w.direct:
+			case gap.direct:
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the current that a rectifier or a part that strikes brings to " + t.terminal, How: "no key says it; measure it, or keep hands away"}))
 			default:
 				f := figure.Number(d, t.subject, w.range_())
@@ -83,7 +80,7 @@ func (r *room) from(t metal) []figure.Basis {
 	} else if t.farads == defaultFarads {
 		of = append(of, "stray")
 	}
-	if slices.ContainsFunc(r.b.Sheet.Upstream, func(l *sheet.Link) bool { return l.Kind == "isolating-transformer" }) {
+	if len(r.b.Sheet.Links("isolating-transformer")) > 0 {
 		of = append(of, "isolator")
 	}
 	if len(r.b.Parts("filter")) > 0 {
@@ -101,7 +98,6 @@ type worst struct {
 	low, high float64
 	note      string
 	trace     []string
-	direct    bool // a rectifier brings direct current, which is not solved here
 }
 
 func (w worst) range_() quantity.Range {
@@ -142,7 +138,7 @@ func limit(state string) float64 {
 // soundly is the worst with nothing at fault, switched on or off.
 func soundly(off bool) func(*room, metal) (worst, error) {
 	return func(r *room, t metal) (worst, error) {
-		w := worst{direct: r.direct(t)}
+		w := worst{}
 		setups, ok := r.setups(danger)
 		if !ok {
 			return w, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
@@ -168,7 +164,7 @@ func (w *worst) add(r *room, s setup, f fault, t metal, limit float64) error {
 	if err != nil {
 		return err
 	}
-	h, _, err := m.find(f, t.terminal, math.Min(limit, w.high))
+	h, err := m.find(f, t.terminal, math.Min(limit, w.high))
 	if err != nil {
 		return err
 	}
@@ -176,7 +172,7 @@ func (w *worst) add(r *room, s setup, f fault, t metal, limit float64) error {
 	if !(h.amps <= limit) {
 		low = r.leastTouch(s, f, t)
 	}
-	w.take(low, h.amps, func() (string, []string) { return m.tell(f, t, h, opens{}), m.lines(t, h) })
+	w.take(low, h.amps, func() (string, []string) { return m.tell(f, t, h.hand, opens{}), m.lines(t, h.hand) })
 	return nil
 }
 
@@ -196,6 +192,24 @@ func (r *room) leastTouch(s setup, f fault, t metal) float64 {
 		return 0
 	}
 	return h.amps
+}
+
+// gap is what of a piece of metal is not solved.
+type gap struct {
+	winding string // of unknown volts, that reaches it
+	direct  bool   // a rectifier, or what strikes, brings current to it
+}
+
+type gapKey struct{ terminal string }
+
+func (r *room) gap(t metal) gap {
+	return r.b.Keep(gapKey{t.terminal}, func() any {
+		g := gap{direct: r.direct(t)}
+		if g.winding = r.uncoupled(); g.winding == "" {
+			g.winding = r.unknownBetween(t)
+		}
+		return g
+	}).(gap)
 }
 
 // direct tells whether a rectifier brings current to the metal from the mains
@@ -248,7 +262,7 @@ func (r *room) strikes(e *circuit.Element) bool {
 
 // unknownBetween names what is not known of a winding that lies between the
 // metal and other metal.
-func (r *room) unknownBetween(t metal) (string, bool) {
+func (r *room) unknownBetween(t metal) string {
 	c := r.b.Circuit(closed)
 	known := func(e *circuit.Element) bool {
 		return bench.Conductors(e) && (e.Law != circuit.Winding || coupled(e))
@@ -266,11 +280,11 @@ func (r *room) unknownBetween(t metal) (string, bool) {
 				continue
 			}
 			if p := bench.PartOfElement(e); p.Kind.Name != "output-transformer" {
-				return p.Name + "." + sectionOf(p, e.Name).Name + " voltage", true
+				return p.Name + "." + sectionOf(p, e.Name).Name + " voltage"
 			}
 		}
 	}
-	return "", false
+	return ""
 }
 
 // judged is the worst of all single faults, those left out that something
@@ -304,7 +318,7 @@ func (r *room) judged(t metal) (judged, error) {
 }
 
 func oneFault(r *room, t metal) (judged, error) {
-	j := judged{other: worst{direct: r.direct(t)}}
+	j := judged{}
 	setups, ok := r.setups(danger)
 	if !ok {
 		return j, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
@@ -382,18 +396,15 @@ func (j *judged) take(m *model, f fault, t metal) error {
 		w = &j.branch
 	}
 	limit := limit("one-fault")
-	h, at, err := m.find(f, t.terminal, math.Min(limit, w.high))
+	h, err := m.find(f, t.terminal, math.Min(limit, w.high))
 	if err != nil {
 		return err
 	}
 	if h.amps <= limit {
-		w.take(0, h.amps, func() (string, []string) { return at.tell(f, t, h, opens{}), at.lines(t, h) })
+		w.take(0, h.amps, func() (string, []string) { return h.at.tell(f, t, h.hand, opens{}), h.at.lines(t, h.hand) })
 		return nil
 	}
-	e := never()
-	if solved, at, err := m.changed(f); err == nil {
-		e = m.ends(f, solved, at, t.terminal, h, limit)
-	}
+	e := m.ends(f, h, t.terminal, limit)
 	if e.held == sure && slices.ContainsFunc(m.metals, func(t metal) bool { return t.beside && !t.read }) {
 		e.held = maybe // of insulation that nobody measured the middle endangers most
 	}
@@ -410,7 +421,7 @@ func (j *judged) take(m *model, f fault, t metal) error {
 	case e.held == no:
 		low = m.leastTouch(m.setup, f, t)
 	}
-	w.take(low, h.amps, func() (string, []string) { return at.tell(f, t, h, e.opens), at.lines(t, h) })
+	w.take(low, h.amps, func() (string, []string) { return h.at.tell(f, t, h.hand, e.opens), h.at.lines(t, h.hand) })
 	return nil
 }
 

@@ -63,8 +63,8 @@ func (r *room) broken() (hand, bool) {
 		}
 		for _, f := range m.faults() {
 			if f.layer && !f.leak && f.to == "chassis" && f.from == m.hotEnd {
-				h, _, err := m.find(f, f.to, limit("one-fault"))
-				return h, err == nil
+				h, err := m.find(f, f.to, limit("one-fault"))
+				return h.hand, err == nil
 			}
 		}
 	}

@@ -94,9 +94,10 @@ func (m *model) size(p *part.Part) float64 {
 	return 60
 }
 
-// uncoupled tells whether a winding of unknown volts hangs on the mains side
-// by something that conducts: what it puts on metal is then not known.
-func (r *room) uncoupled() (string, bool) {
+// uncoupled names what is not known of a winding of unknown volts that hangs on
+// the mains side by something that conducts: what it puts on metal is then not
+// known either.
+func (r *room) uncoupled() string {
 	c := r.b.Circuit(closed)
 	live := c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Conductors)
 	es := c.Elements()
@@ -107,11 +108,11 @@ func (r *room) uncoupled() (string, bool) {
 			continue
 		}
 		if p.Kind.Name == "autotransformer" {
-			return p.Name + " taps", true
+			return p.Name + " taps"
 		}
-		return p.Name + "." + sectionOf(p, e.Name).Name + " voltage", true
+		return p.Name + "." + sectionOf(p, e.Name).Name + " voltage"
 	}
-	return "", false
+	return ""
 }
 
 // coupled tells whether the sheet says the volts of a section.

@@ -131,6 +131,26 @@ func (s *Sheet) CordValue(key string) (quantity.Range, bool) {
 	return part.ValueOf(s.Cord().Get(key))
 }
 
+// Links are the units upstream of a kind, supply end first.
+func (s *Sheet) Links(kind string) []*Link {
+	var out []*Link
+	for _, l := range s.Upstream {
+		if l.Kind == kind {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// LastTaken is the day of the latest reading, "" where no day is said.
+func (s *Sheet) LastTaken() string {
+	latest := s.Taken
+	for _, r := range s.Readings {
+		latest = max(latest, r.Taken)
+	}
+	return latest
+}
+
 // Supply is the node of the supply.
 func (s *Sheet) Supply() *strict.Node { return s.Root.Get("supply") }
 
