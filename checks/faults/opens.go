@@ -100,29 +100,18 @@ func (r *room) fuse(name string, low, high float64) opens {
 		return o
 	}
 	o.known, o.earliest, o.latest = true, quick.Low, slow.High
-	o.mayFail = !(high <= r.interrupts(p, rating.Low))
+	o.mayFail = !(high <= r.interrupts(p))
 	return o
 }
 
 // interrupts is the most current in A that a fuse is sure to interrupt at the
-// region's nominal voltage: stamped on it, or by its standard and body; 0
-// where neither says.
-func (r *room) interrupts(p *part.Part, rating float64) float64 {
-	if v, ok := p.Value("voltage"); !ok || v.Low < r.b.Sheet.Region.Nominal {
+// region's nominal voltage; 0 where neither it nor its standard says.
+func (r *room) interrupts(p *part.Part) float64 {
+	amps, _, lack := bench.Breaks(p, r.b.Sheet.Region.Nominal)
+	if lack != "" {
 		return 0
 	}
-	if amps, ok := p.Value("breaking"); ok {
-		return amps.Low
-	}
-	class := p.Word("breaking")
-	if class == "" {
-		class = p.Word("body")
-	}
-	amps, _, ok := handbook.BreakingCapacity(p.Word("standard"), class, rating, r.b.Sheet.Region.Nominal)
-	if !ok {
-		return 0
-	}
-	return amps
+	return amps.Low
 }
 
 // opensBy bounds when a fuse opens at a current in A. Of a rating that the

@@ -5,7 +5,6 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
-	"firstvolt/checks/handbook"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
@@ -47,38 +46,22 @@ func fuseBreaking(b *bench.Bench) []figure.Figure {
 	return out
 }
 
-// breaks is the current that a fuse interrupts at the nominal supply: stamped
-// on it, or by its standard and body.
+// breaks is the current that a fuse interrupts at the nominal supply, or what
+// would say it.
 func breaks(b *bench.Bench, p *part.Part) (quantity.Range, figure.Basis, *figure.Need) {
-	lack := func(key, how string) (quantity.Range, figure.Basis, *figure.Need) {
-		n := lacks(p, key, how)
-		return quantity.Range{}, figure.Basis{}, &n
+	amps, basis, lack := bench.Breaks(p, nominal(b).High)
+	if lack == "" {
+		return amps, basis, nil
 	}
-	marked, ok := p.Value("voltage")
-	switch {
-	case !ok:
-		return lack("voltage", "read it off the fuse: what it interrupts depends on it")
-	case marked.Low < nominal(b).High:
-		return lack("voltage", "a fuse rated for the supply: what this one interrupts there, nobody states")
+	how := map[string]string{
+		"voltage":  "read it off the fuse: what it interrupts depends on it",
+		"rating":   "read it off the fuse",
+		"standard": "the marks on its cap",
+		"breaking": "amperes from its data: its standard states none for this rating and voltage",
+	}[lack]
+	if _, marked := p.Value("voltage"); lack == "voltage" && marked {
+		how = "a fuse rated for the supply: what this one interrupts there, nobody states"
 	}
-	if amps, ok := p.Value("breaking"); ok {
-		return amps, figure.Basis{}, nil
-	}
-	rating, ok := p.Value("rating")
-	if !ok {
-		return lack("rating", "read it off the fuse")
-	}
-	if p.Word("standard") == "" {
-		return lack("standard", "the marks on its cap")
-	}
-	class := p.Word("breaking")
-	if class == "" {
-		class = p.Word("body")
-	}
-	low, basis, okLow := handbook.BreakingCapacity(p.Word("standard"), class, rating.Low, nominal(b).High)
-	high, _, okHigh := handbook.BreakingCapacity(p.Word("standard"), class, rating.High, nominal(b).High)
-	if !okLow || !okHigh {
-		return lack("breaking", "amperes from its data: its standard states none for this rating and voltage")
-	}
-	return quantity.Between(low, high, quantity.Current), basis, nil
+	need := lacks(p, lack, how)
+	return quantity.Range{}, figure.Basis{}, &need
 }
