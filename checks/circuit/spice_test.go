@@ -12,20 +12,15 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"firstvolt/checks/trial"
 )
 
 // simulated has ngspice run a deck and gives what it prints, by the name it
-// prints it under. Without ngspice the test is skipped, or fails where the
-// environment says FIRSTVOLT_REFERENCES=required.
+// prints it under.
 func simulated(t testing.TB, deck string) map[string]complex128 {
 	t.Helper()
-	spice, err := exec.LookPath("ngspice")
-	if err != nil {
-		if os.Getenv("FIRSTVOLT_REFERENCES") == "required" {
-			t.Fatal("ngspice is required and not installed")
-		}
-		t.Skip("ngspice is not installed")
-	}
+	spice := trial.Spice(t)
 	file := filepath.Join(t.TempDir(), "deck.cir")
 	if err := os.WriteFile(file, []byte(deck), 0o600); err != nil {
 		t.Fatal(err)
@@ -36,20 +31,9 @@ func simulated(t testing.TB, deck string) map[string]complex128 {
 	}
 	answers := map[string]complex128{}
 	for lines := bufio.NewScanner(bytes.NewReader(out)); lines.Scan(); {
-		name, value, ok := strings.Cut(lines.Text(), " = ")
-		if !ok || !strings.HasPrefix(name, "v(") {
-			continue
+		if node, volts, ok := trial.Volts(t, lines.Text()); ok {
+			answers["v("+node+")"] = volts
 		}
-		re, im, isComplex := strings.Cut(strings.TrimSpace(value), ",")
-		if !isComplex {
-			im = "0"
-		}
-		x, err1 := strconv.ParseFloat(re, 64)
-		y, err2 := strconv.ParseFloat(im, 64)
-		if err1 != nil || err2 != nil {
-			t.Fatalf("ngspice printed %q", lines.Text())
-		}
-		answers[name] = complex(x, y)
 	}
 	return answers
 }

@@ -13,6 +13,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/faults"
+	"firstvolt/checks/trial"
 )
 
 // The decks of testdata/decks are written by hand from the text of a sheet, as
@@ -197,16 +198,9 @@ func TestDecksAgainstTable(t *testing.T) {
 }
 
 // What the decks say they give is what ngspice, an independent program, makes
-// of them. Without it the test is skipped, or fails where the environment says
-// FIRSTVOLT_REFERENCES=required.
+// of them.
 func TestDecksRun(t *testing.T) {
-	spice, err := exec.LookPath("ngspice")
-	if err != nil {
-		if os.Getenv("FIRSTVOLT_REFERENCES") == "required" {
-			t.Fatal("ngspice is required and not installed")
-		}
-		t.Skip("ngspice is not installed")
-	}
+	spice := trial.Spice(t)
 	for name, deck := range decks(t) {
 		out, err := exec.Command(spice, "-b", "../../testdata/decks/"+name+".cir").CombinedOutput()
 		if err != nil {

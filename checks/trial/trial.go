@@ -1,7 +1,7 @@
 // Package trial opens what the tests stand on: the sound sheets of
 // testdata/sheets, a sheet altered in its text, the tables of
-// testdata/published. Tests alone import it; it knows nothing of the project,
-// so that any package's tests can.
+// testdata/published, ngspice. Tests alone import it; it knows nothing of the
+// project, so that any package's tests can.
 package trial
 
 import (

@@ -19,23 +19,17 @@ import (
 	"time"
 
 	"firstvolt/checks/faults"
+	"firstvolt/checks/trial"
 	"firstvolt/cmd/firstvolt/internal/judging"
 )
 
 var exhaustive = flag.Bool("exhaustive", false, "every case of every sound sheet against ngspice, and the two against the clock")
 
 // simulated has one ngspice run decks after each other and gives the volts that
-// it prints of each, by the node's name. Without ngspice the test is skipped,
-// or fails where the environment says FIRSTVOLT_REFERENCES=required.
+// it prints of each, by the node's name.
 func simulated(t *testing.T, decks []string) []map[string]complex128 {
 	t.Helper()
-	spice, err := exec.LookPath("ngspice")
-	if err != nil {
-		if os.Getenv("FIRSTVOLT_REFERENCES") == "required" {
-			t.Fatal("ngspice is required and not installed")
-		}
-		t.Skip("ngspice is not installed")
-	}
+	spice := trial.Spice(t)
 	const next = "next deck"
 	dir := t.TempDir()
 	var all strings.Builder
@@ -64,17 +58,9 @@ func simulated(t *testing.T, decks []string) []map[string]complex128 {
 			volts = append(volts, map[string]complex128{})
 			continue
 		}
-		name, value, ok := strings.Cut(lines.Text(), ") = ")
-		if !ok || !strings.HasPrefix(name, "v(") {
-			continue
+		if node, v, ok := trial.Volts(t, lines.Text()); ok {
+			volts[len(volts)-1][node] = v
 		}
-		re, im, _ := strings.Cut(strings.TrimSpace(value), ",")
-		x, err1 := strconv.ParseFloat(re, 64)
-		y, err2 := strconv.ParseFloat(im, 64)
-		if err1 != nil || err2 != nil {
-			t.Fatalf("ngspice printed %q", lines.Text())
-		}
-		volts[len(volts)-1][strings.TrimPrefix(name, "v(")] = complex(x, y)
 	}
 	if len(volts) != len(decks)+1 {
 		t.Fatalf("%d decks, %d answers", len(decks), len(volts)-1)
@@ -257,10 +243,7 @@ func TestQuickerThanSpice(t *testing.T) {
 	if !*exhaustive {
 		return // the figures of every case are compared without it
 	}
-	spice, err := exec.LookPath("ngspice")
-	if err != nil {
-		t.Fatal("ngspice is not installed")
-	}
+	spice := trial.Spice(t)
 	const least, decks = 100, 120
 	read := func() *judging.Sheet {
 		s := judging.Read("../../testdata/sheets/steinwald-super-61.yaml")
@@ -274,9 +257,11 @@ func TestQuickerThanSpice(t *testing.T) {
 	for range 3 {
 		s := read()
 		start := time.Now()
-		if cases, err = faults.Table(s.Bench); err != nil {
+		table, err := faults.Table(s.Bench)
+		if err != nil {
 			t.Fatal(err)
 		}
+		cases = table
 		ours = min(ours, time.Since(start)/time.Duration(len(cases)))
 	}
 	s := read()
