@@ -23,7 +23,9 @@ func connectorTurned(root *strict.Node, s *sheet.Sheet) []Slipped {
 	return out
 }
 
-// notKeyed: one day it is mated the wrong way round. A connector that carries
+// notKeyed: one day it is mated the wrong way round, and the first pin meets the
+// last. Where a pin of the mains meets one that leads to something else, that
+// stands on the line; a connector that carries
 // line makes of the whole cord one that fits both ways.
 func notKeyed(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
@@ -46,6 +48,10 @@ func notKeyed(root *strict.Node, s *sheet.Sheet) []Slipped {
 			lies := d.sides()[t]
 			onLine := turned.of(t) == turned.of(sheet.PlugHot) || turned.of(t) == turned.of(sheet.PlugNeutral)
 			bad = bad || onLine && (lies == ground || lies == secondary && !slices.Contains([]string{"tie", "connector"}, d.partOf(t).Kind.Name))
+		}
+		for i, pin := range pins {
+			meets := p.Full(pins[len(pins)-1-i] + mate)
+			bad = bad || d.mainsSide(p.Full(pin)) && d.wired(meets) && !d.mainsSide(meets)
 		}
 		path := []string{"parts", p.Name, "fits"}
 		switch rules := []string{"connector-safe-turned", "both-sides-open", "both-sides-fused", "limiter-in-hot", "polarity-holds-throughout"}; {

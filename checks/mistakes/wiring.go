@@ -47,7 +47,6 @@ var wiring = []kind{
 	{"wrong-winding-on-mains", "The mains leads went to another winding of the transformer.", wrongWinding},
 	{"connector-not-keyed", "A connector fits both ways, or nobody looked whether it does.", notKeyed},
 	{"connector-turned", "One half of a connector is wired from its other end.", connectorTurned},
-	{"connector-without-a-key", "A connector that was keyed goes together the wrong way round too.", connectorUnkeyed},
 }
 
 // rivals are the terminals of a part, or the pins of the plug, that a lead
