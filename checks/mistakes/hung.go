@@ -64,9 +64,7 @@ func (d draft) hung(p *part.Part, after draft) Slipped {
 // that it lies beside, with the switch open too.
 func (d draft) bleeder(p *part.Part, after draft) Slipped {
 	// As the plug is pulled, with the switch open.
-	n := after.joins(func(q *part.Part) bool {
-		return slices.Contains([]string{"fuse", "connector", "filter", "thermistor", "choke"}, q.Kind.Name)
-	})
+	n := after.passing("fuse", "connector", "filter", "thermistor", "choke")
 	onPin := func(t string) bool { return n.of(t) == n.of(sheet.PlugHot) || n.of(t) == n.of(sheet.PlugNeutral) }
 	lost := false
 	for _, c := range d.parts("capacitor") {
@@ -120,9 +118,7 @@ func (d draft) ahead(before draft, p *part.Part) Slipped {
 // aheadOfFuse tells whether a terminal is on a conductor that has a fuse, and on
 // the cord side of it.
 func (d draft) aheadOfFuse(t string) bool {
-	n := d.joins(func(p *part.Part) bool {
-		return slices.Contains([]string{"switch", "connector", "filter", "thermistor", "choke"}, p.Kind.Name)
-	})
+	n := d.passing("switch", "connector", "filter", "thermistor", "choke")
 	return slices.ContainsFunc([]string{sheet.PlugHot, sheet.PlugNeutral}, func(pin string) bool {
 		return n.of(pin) == n.of(t) && slices.ContainsFunc(d.parts("fuse"), func(f *part.Part) bool {
 			x, y := n.of(f.Full(f.Terminals()[0])), n.of(f.Full(f.Terminals()[1]))
@@ -150,16 +146,14 @@ func (d draft) useless(p *part.Part) bool {
 	if p.Kind.Name != "capacitor" && p.Kind.Name != "neon" {
 		kinds = append(kinds, "switch")
 	}
-	n := d.joins(func(q *part.Part) bool { return slices.Contains(kinds, q.Kind.Name) })
+	n := d.passing(kinds...)
 	return n.of(a) == n.of(b) || d.wired(a) && (d.nowhere(a, p) || d.nowhere(b, p))
 }
 
 // nowhere tells whether a lead of a part comes to wire and contacts that lead on
 // to nothing but itself.
 func (d draft) nowhere(t string, but ...*part.Part) bool {
-	n := d.joins(func(q *part.Part) bool {
-		return slices.Contains([]string{"switch", "fuse", "connector", "selector"}, q.Kind.Name)
-	})
+	n := d.passing("switch", "fuse", "connector", "selector")
 	return !slices.ContainsFunc(d.terminals(), func(u string) bool {
 		q := d.partOf(u)
 		return n.of(u) == n.of(t) && (q == nil || !slices.Contains(but, q) && !slices.Contains([]string{"tie", "switch", "fuse", "connector", "selector"}, q.Kind.Name))
@@ -322,9 +316,7 @@ func (d draft) carries(p *part.Part) bool {
 // filters tells whether one conductor comes in at one coil of a filter, and the
 // other at the same end of the other.
 func (d draft) filters(p *part.Part) bool {
-	n := d.joins(func(q *part.Part) bool {
-		return slices.Contains([]string{"fuse", "switch", "connector", "thermistor", "choke"}, q.Kind.Name)
-	})
+	n := d.passing("fuse", "switch", "connector", "thermistor", "choke")
 	hotAt, neutralAt := []string{}, []string{}
 	for _, t := range []string{"line-in", "line-out", "neutral-in", "neutral-out"} {
 		switch n.of(p.Full(t)) {

@@ -38,9 +38,12 @@ func (d draft) copper() nets {
 // contacts is the nets with every fuse in, every switch closed, selectors as
 // set, connectors mated, and what else stands in a line conductor passed through.
 func (d draft) contacts() nets {
-	return d.joins(func(p *part.Part) bool {
-		return slices.Contains([]string{"fuse", "switch", "selector", "connector", "filter", "thermistor", "choke"}, p.Kind.Name)
-	})
+	return d.passing("fuse", "switch", "selector", "connector", "filter", "thermistor", "choke")
+}
+
+// passing is the nets of the wires and of what parts of these kinds join.
+func (d draft) passing(kinds ...string) nets {
+	return d.joins(func(p *part.Part) bool { return slices.Contains(kinds, p.Kind.Name) })
 }
 
 // joins makes nets of the wires and of the parts that through lets pass.

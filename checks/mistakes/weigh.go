@@ -242,9 +242,7 @@ func (d draft) loadTurned() map[string]string {
 // meetsLine tells whether a terminal is on a line conductor without a selector
 // between.
 func (d draft) meetsLine(t string) bool {
-	n := d.joins(func(p *part.Part) bool {
-		return slices.Contains([]string{"fuse", "switch", "connector", "filter", "thermistor", "choke"}, p.Kind.Name)
-	})
+	n := d.passing("fuse", "switch", "connector", "filter", "thermistor", "choke")
 	return n.of(t) == n.of(sheet.PlugHot) || n.of(t) == n.of(sheet.PlugNeutral)
 }
 
