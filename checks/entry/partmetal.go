@@ -7,6 +7,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 )
 
@@ -67,20 +68,28 @@ func wayToMetal(b *bench.Bench, st bench.State, t string, allowed func(*circuit.
 		}
 		through = func(e *circuit.Element) bool { return allowed(e) && !chassis.Has(e.A) && !chassis.Has(e.B) }
 	}
-	if r := c.Reach(append(lineList(b), windingEnds(b)...), through); r.Has(t) {
+	if r := c.Reach(append(lineList(b), windingEnds(b, anyWinding)...), through); r.Has(t) {
 		return path(r, t)
 	}
 	return nil
 }
 
-// windingEnds are all terminals of the windings of mains transformers.
-func windingEnds(b *bench.Bench) (out []string) {
+// windingEnds are all terminals of the windings of mains transformers that are
+// of the kind asked for.
+func windingEnds(b *bench.Bench, of func(*part.Winding) bool) (out []string) {
 	for _, p := range b.Parts("transformer", "autotransformer") {
 		for _, w := range p.Windings {
 			for _, t := range w.Order {
-				out = append(out, p.Full(t))
+				if of(w) {
+					out = append(out, p.Full(t))
+				}
 			}
 		}
 	}
 	return out
 }
+
+func anyWinding(*part.Winding) bool { return true }
+
+// secondaryWinding tells one that nothing but the core joins to the line.
+func secondaryWinding(w *part.Winding) bool { return w.Role != "primary" && w.Role != "auto" }

@@ -47,13 +47,14 @@ func turnedWrong(b *bench.Bench, states []bench.State, p *part.Part) (witness []
 	for _, q := range b.Parts("outlet", "filter", "motor") {
 		metal = append(metal, q.Full(groundContacts[q.Kind.Name]))
 	}
-	off := append(slices.Clone(metal), secondaryEnds(b)...)
+	secondaries := windingEnds(b, secondaryWinding)
+	off := append(slices.Clone(metal), secondaries...)
 	was, fed := map[string]bool{}, map[string]bool{} // what a line conductor and what a winding reaches as mated on the sheet
 	shorted, wound := false, false
 	for _, st := range states {
 		c := b.Circuit(st)
 		r := c.Reach(lineList(b), bench.Warm)
-		w := c.Reach(secondaryEnds(b), bench.Warm)
+		w := c.Reach(secondaries, bench.Warm)
 		for _, t := range off {
 			was[t], fed[t] = was[t] || r.Has(t), fed[t] || w.Has(t)
 		}
@@ -75,7 +76,7 @@ func turnedWrong(b *bench.Bench, states []bench.State, p *part.Part) (witness []
 				return path(r, t), "turned, a line conductor comes to " + t
 			}
 		}
-		w := c.Reach(secondaryEnds(b), bench.Warm)
+		w := c.Reach(secondaries, bench.Warm)
 		for _, t := range metal {
 			if !fed[t] && w.Has(t) {
 				return path(w, t), "turned, a winding comes to " + t
@@ -89,19 +90,4 @@ func turnedWrong(b *bench.Bench, states []bench.State, p *part.Part) (witness []
 		}
 	}
 	return nil, ""
-}
-
-// secondaryEnds are the terminals of the windings of mains transformers that
-// are no primary.
-func secondaryEnds(b *bench.Bench) (out []string) {
-	for _, p := range b.Parts("transformer") {
-		for _, w := range p.Windings {
-			for _, t := range w.Order {
-				if w.Role != "primary" {
-					out = append(out, p.Full(t))
-				}
-			}
-		}
-	}
-	return out
 }
