@@ -159,7 +159,7 @@ func (b *Bench) elements(s State) []circuit.Element {
 // rectifier's heater.
 func (b *Bench) bareTap(p *part.Part) bool {
 	tap := p.Full("h-tap")
-	return !slices.ContainsFunc(b.Sheet.Wires, func(w *sheet.Wire) bool { return w.A == tap || w.B == tap }) &&
+	return !b.Sheet.OnWire(tap) &&
 		!slices.ContainsFunc(b.Sheet.Readings, func(r *sheet.Reading) bool { return slices.Contains(r.A, tap) || slices.Contains(r.B, tap) })
 }
 

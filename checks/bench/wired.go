@@ -156,7 +156,7 @@ func (b *Bench) readWiring() Wired {
 
 // warmTubes lets through what conducts, and tubes, but no protective impedance.
 func warmTubes(e *circuit.Element) bool {
-	return (Conductors(e) || e.Law == circuit.ColdTube) && !ProtectiveResistor(e)
+	return Warm(e) && e.Law != circuit.Striking
 }
 
 // throughOutlets lists the far contacts of the outlets that a line conductor

@@ -1,7 +1,6 @@
 package entry
 
 import (
-	"slices"
 	"strings"
 
 	"firstvolt/checks/bench"
@@ -33,7 +32,7 @@ func computeMetalOnLine(b *bench.Bench) (out []figure.Figure) {
 				f = figure.NotKnown(metalOnLine, b.Of(p), figure.Need{What: "the class of the capacitor in the way " + strings.Join(w, " → "), How: "class: from its mark; one without a mark comes out"})
 			}
 		}
-		wired := slices.ContainsFunc(b.Sheet.Wires, func(w *sheet.Wire) bool { return w.A == t || w.B == t })
+		wired := b.Sheet.OnWire(t)
 		if f.Known() && p.Kind.Name == "filter" && !wired && !b.Grounded() {
 			// Its own capacitors lift a case that hangs on nothing to half the line.
 			f = figure.NotKnown(metalOnLine, b.Of(p), figure.Need{What: "what the case of " + p.Name + " is on", How: "a wire from " + t + " to the chassis or what it is screwed to"})

@@ -62,7 +62,7 @@ func carriedOut(b *bench.Bench, r net, p *part.Part) bool {
 	return slices.ContainsFunc(b.Parts("connector"), func(q *part.Part) bool {
 		return q != p && slices.ContainsFunc(q.Pins(), func(pin string) bool {
 			t := q.Full(pin + "-mate")
-			return r.Has(t) && slices.ContainsFunc(b.Sheet.Wires, func(w *sheet.Wire) bool { return w.A == t || w.B == t })
+			return r.Has(t) && b.Sheet.OnWire(t)
 		})
 	})
 }

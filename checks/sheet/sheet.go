@@ -113,6 +113,11 @@ func (s *Sheet) WireOf(name string) *Wire {
 	return nil
 }
 
+// OnWire tells whether a wire ends at the terminal.
+func (s *Sheet) OnWire(terminal string) bool {
+	return slices.ContainsFunc(s.Wires, func(w *Wire) bool { return w.A == terminal || w.B == terminal })
+}
+
 // HasWiring tells whether any wire is on the sheet.
 func (s *Sheet) HasWiring() bool { return len(s.Wires) > 0 }
 
