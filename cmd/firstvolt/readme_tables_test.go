@@ -143,7 +143,7 @@ func keyTables() string {
 // readingTables list the keys that every reading has once, and those of one
 // kind behind them.
 func readingTables(out *strings.Builder, k strict.Key) {
-	fmt.Fprintf(out, "### %s: %s\n\n| key | what it says | written |\n|---|---|---|\n", k.Name, k.Doc)
+	out.WriteString("| key | what it says | written |\n|---|---|---|\n")
 	var every []strict.Key
 	own := map[string][]string{}
 	for _, key := range k.Shape.Map.Keys {

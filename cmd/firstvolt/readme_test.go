@@ -142,7 +142,8 @@ func firstDifference(is, want string) string {
 	return fmt.Sprintf("%d lines, want %d", len(a), len(b))
 }
 
-// The README promises nothing, and keeps to its width outside its tables.
+// The README promises nothing, has each heading once, and keeps to its width
+// outside its tables.
 func TestReadmePromisesNothing(t *testing.T) {
 	data, err := os.ReadFile(readme)
 	if err != nil {
@@ -151,7 +152,12 @@ func TestReadmePromisesNothing(t *testing.T) {
 	if m := regexp.MustCompile(`(?i)\bsafe(?:ly)?\b`).FindString(string(data)); m != "" {
 		t.Errorf("it says %q", m)
 	}
+	headings := map[string]bool{}
 	for _, l := range strings.Split(fenced.ReplaceAllString(string(data), ""), "\n") {
+		if strings.HasPrefix(l, "#") && headings[l] {
+			t.Errorf("a heading stands twice: %s", l)
+		}
+		headings[l] = true
 		if utf8.RuneCountInString(l) > 140 && !strings.HasPrefix(l, "|") {
 			t.Errorf("too long: %s", l)
 		}
