@@ -66,9 +66,7 @@ type Finding struct {
 // Findings come shock first, then by rule and subject. A stage that is none of
 // ours is judged as rail, which asks most.
 func (b *Book) Judge(set figure.Setting, figures []figure.Figure, stage string) Judgement {
-	if !slices.Contains(Stages, stage) {
-		stage = "rail"
-	}
+	stage = ours(stage)
 	t := table{facts: withStage(set.Facts, stage), by: make(map[key][]figure.Figure, len(figures))}
 	for _, f := range figures {
 		if f.Def != nil {
@@ -76,8 +74,7 @@ func (b *Book) Judge(set figure.Setting, figures []figure.Figure, stage string) 
 			t.by[k] = append(t.by[k], f)
 		}
 	}
-	j := Judgement{Stage: stage, NotJudged: b.notJudged(stage, set.NotAsked, t.facts), Owed: b.owed, Deferral: b.deferral,
-		Cautions: b.Cautions(set, stage, "power", "after")}
+	j := Judgement{Stage: stage, NotJudged: b.notJudged(stage, set.NotAsked, t.facts), Carried: b.Carried(set, stage)}
 	j.Findings = make([]Finding, 0, len(figures)/2)
 	for _, r := range b.rules {
 		if !r.asked(stage) || slices.Contains(set.NotAsked, r.Group) {

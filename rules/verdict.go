@@ -25,10 +25,30 @@ type Judgement struct {
 	Findings  []Finding
 	NotJudged []string // groups with rules that the stage asks for and the book lacks
 	Reasons   []string // why the verdict is at best unproven, besides any finding
-	Cautions  []Caution
-	Owed      Standing // what no bench reading can stand for
-	Deferral  Standing
 	Counts    Counts
+	Carried
+}
+
+// Carried is what every judgement of a set at one stage carries, whatever comes
+// of it.
+type Carried struct {
+	Cautions []Caution // for the first voltage and after
+	Owed     Standing  // what no bench reading can stand for
+	Deferral Standing
+}
+
+// Carried is what a judgement of the set at the stage carries, without judging:
+// for those that say what is so. A stage that is none of ours counts as rail.
+func (b *Book) Carried(set figure.Setting, stage string) Carried {
+	return Carried{Cautions: b.Cautions(set, ours(stage), "power", "after"), Owed: b.owed, Deferral: b.deferral}
+}
+
+// ours is the stage, or rail, which asks most.
+func ours(stage string) string {
+	if slices.Contains(Stages, stage) {
+		return stage
+	}
+	return "rail"
 }
 
 // Counts says how many rules were asked, by outcome. Asked is the number of

@@ -3,12 +3,10 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"io"
 
 	"github.com/urfave/cli/v2"
 
 	"firstvolt/checks/faults"
-	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/cmd/firstvolt/internal/report"
 )
 
@@ -42,28 +40,22 @@ func faultTable(c *cli.Context) error {
 		return err
 	}
 	path := c.Args().First()
-	// Judged, for the cautions that fit the set.
-	s := judging.File(book, path, "")
-	io.WriteString(c.App.ErrWriter, problemLines(s))
-	switch {
-	case len(s.Faults) > 0:
-		return status(exitFault)
-	case !s.Judged():
-		return status(exitUsage)
-	case !s.Read.HasWiring():
-		return unwired(path)
+	s, err := benchOf(c, path)
+	if err != nil {
+		return err
 	}
 	cases, err := faults.Table(s.Bench)
 	if err != nil {
 		return noAnswer(path, err)
 	}
+	with := book.Carried(s.Bench.Setting(), s.Bench.Stage)
 	var out bytes.Buffer
 	if format == "json" {
-		if err := (report.Cases{}).JSON(&out, version(), s, cases); err != nil {
+		if err := (report.Cases{}).JSON(&out, version(), s, with, cases); err != nil {
 			return err
 		}
 	} else {
-		out.Write(report.Cases{Painter: report.NewPainter(c.App.Writer, color), All: c.Bool("all")}.Sheet(s, cases))
+		out.Write(report.Cases{Painter: report.NewPainter(c.App.Writer, color), All: c.Bool("all")}.Sheet(s, with, cases))
 	}
 	if _, err := c.App.Writer.Write(out.Bytes()); err != nil {
 		return fmt.Errorf("the cases could not be written: %w", err)

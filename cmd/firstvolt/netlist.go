@@ -7,7 +7,6 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"firstvolt/checks/bench"
 	"firstvolt/checks/faults"
 	"firstvolt/checks/strict"
 	"firstvolt/cmd/firstvolt/internal/judging"
@@ -35,10 +34,11 @@ func netlist(c *cli.Context) error {
 		return usage{"netlist needs one sheet", "firstvolt netlist SHEET --fault NAME"}
 	}
 	path := c.Args().First()
-	b, err := benchOf(c, path)
+	s, err := benchOf(c, path)
 	if err != nil {
 		return err
 	}
+	b := s.Bench
 	which := faults.Which{
 		Latent: c.String("latent"), Orientation: c.String("orientation"), Switches: c.String("switches"),
 		Limiter: c.Bool("limiter"), Touches: c.String("touches"),
@@ -86,9 +86,9 @@ func faultNamed(typed string, names []string) (string, error) {
 	return "", usage{fmt.Sprintf("there is no fault %q", typed), strict.Suggest(typed, names, "firstvolt faults SHEET --all lists them")}
 }
 
-// benchOf reads one sheet and makes its bench; what is wrong with the sheet
-// goes to standard error.
-func benchOf(c *cli.Context, path string) (*bench.Bench, error) {
+// benchOf reads one sheet with wiring and makes its bench; what is wrong with
+// the sheet goes to standard error.
+func benchOf(c *cli.Context, path string) (*judging.Sheet, error) {
 	s := judging.Read(path)
 	io.WriteString(c.App.ErrWriter, problemLines(s))
 	switch {
@@ -99,7 +99,7 @@ func benchOf(c *cli.Context, path string) (*bench.Bench, error) {
 	case !s.Read.HasWiring():
 		return nil, unwired(path)
 	}
-	return s.Bench, nil
+	return s, nil
 }
 
 // unwired is the end of a command that needs the wiring.

@@ -5,8 +5,6 @@
 package judging
 
 import (
-	"fmt"
-
 	"firstvolt/checks"
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -44,40 +42,20 @@ func (s *Sheet) Own() string {
 
 // File reads and judges one file at the stage asked, the sheet's own if empty.
 func File(book *rules.Book, path, stage string) *Sheet {
-	data, problem := readFile(path)
-	if problem != nil {
-		return &Sheet{File: path, Asked: stage, Problems: []strict.Problem{*problem}}
-	}
-	return Bytes(book, path, data, stage)
+	return opened(path, stage, func(s *Sheet) { s.judge(book) })
 }
 
 // Bytes judges the text of one sheet; file is the name it is spoken of by.
-func Bytes(book *rules.Book, file string, data []byte, stage string) (s *Sheet) {
-	s = &Sheet{File: file, Digest: sum(data), Asked: stage}
-	defer func() {
-		if r := recover(); r != nil {
-			// A judgement that was not finished is none.
-			s.Faults = append(s.Faults, fmt.Sprintf("internal fault: %v", r))
-			s.Read, s.Bench, s.Figures, s.Judgement = nil, nil, nil, rules.Judgement{}
-		}
-	}()
-	read, problems := sheet.Read(file, data)
-	if read == nil || len(problems) > 0 {
-		s.Problems = problems
-		return s
-	}
-	if p := noSuchStage(read, file, stage); p != nil {
-		s.Problems = []strict.Problem{*p}
-		return s
-	}
-	s.Read = read
-	b := bench.ForStage(read, stage)
-	s.Figures, s.Faults = checks.Run(b)
-	s.Judgement = book.Judge(b.Setting(), s.Figures, b.Stage)
+func Bytes(book *rules.Book, file string, data []byte, stage string) *Sheet {
+	return read(file, data, stage, func(s *Sheet) { s.judge(book) })
+}
+
+// judge asks the checks and the rulebook.
+func (s *Sheet) judge(book *rules.Book) {
+	s.Figures, s.Faults = checks.Run(s.Bench)
+	s.Judgement = book.Judge(s.Bench.Setting(), s.Figures, s.Bench.Stage)
 	s.doubt()
 	s.place()
-	s.Bench = b
-	return s
 }
 
 // doubt takes clearance away where a fault of the program cost figures: a rule
@@ -90,15 +68,6 @@ func (s *Sheet) doubt() {
 	if s.Judgement.Verdict == rules.Cleared {
 		s.Judgement.Verdict = rules.Open
 	}
-}
-
-// noSuchStage refuses a stage that this set does not have, as the reader of
-// sheets refuses it where it stands on the sheet.
-func noSuchStage(s *sheet.Sheet, file, stage string) *strict.Problem {
-	if stage == "" || stage == "rail" || !s.SeriesString() {
-		return nil
-	}
-	return &strict.Problem{File: file, Pos: s.SetNode().At(), Wrong: "a set with a series heater string has no stage " + stage, Right: "ask for --stage rail"}
 }
 
 // place gives each finding a place on the sheet: where its subject does not

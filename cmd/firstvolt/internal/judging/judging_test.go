@@ -3,6 +3,7 @@ package judging
 import (
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -154,5 +155,30 @@ func TestBookOfAShop(t *testing.T) {
 		if p.File == "" {
 			t.Errorf("no file in %v", p)
 		}
+	}
+}
+
+// A sheet that is only read carries what its judgement would, and has none.
+func TestReadJudgesNothing(t *testing.T) {
+	const file = "../../../../testdata/sheets/wexcombe-junior.yaml"
+	b := book(t)
+	judged, read := File(b, file, ""), Read(file)
+	if read.Bench == nil || read.Digest != judged.Digest || read.Judgement.Verdict != "" || read.Figures != nil {
+		t.Fatalf("%+v", read)
+	}
+	got, want := b.Carried(read.Bench.Setting(), read.Bench.Stage), judged.Judgement.Carried
+	if len(got.Cautions) < 3 || !reflect.DeepEqual(got, want) {
+		t.Errorf("it carries %v, its judgement %v", got, want)
+	}
+}
+
+// A fault of the program on the way leaves nothing that looks read.
+func TestFaultOnTheWay(t *testing.T) {
+	s := read("a.yaml", []byte(line), "", func(s *Sheet) {
+		s.Judgement.Verdict = rules.Cleared
+		panic("x")
+	})
+	if s.Judged() || s.Read != nil || s.Judgement.Verdict != "" || len(s.Faults) != 1 || s.Digest == "" || s.File != "a.yaml" {
+		t.Errorf("%+v", s)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/quantity"
 	"firstvolt/cmd/firstvolt/internal/judging"
+	"firstvolt/rules"
 )
 
 // Cases prints what a person would feel with each fault of a set.
@@ -29,11 +30,11 @@ type group struct {
 	more int // of them besides the worst
 }
 
-// Sheet prints the cases of one judged sheet, which stand worst first: without
+// Sheet prints the cases of one sheet, which stand worst first: without
 // All each fault in its worst position, the faults that are felt or opened,
 // then what is in reach with the cabinet off, then for each latent fault the
 // worst that it can do together with another.
-func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
+func (t Cases) Sheet(s *judging.Sheet, with rules.Carried, cases []faults.Case) []byte {
 	p := &page{Painter: t.Painter, file: Clean(s.File), words: wordsOf(s)}
 	var judged, inside, layer []faults.Case
 	for _, c := range cases {
@@ -60,7 +61,7 @@ func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
 		for _, c := range cases {
 			p.one(group{Case: c})
 		}
-		p.standing(s.Judgement)
+		p.standing(with)
 		return p.Bytes()
 	}
 	p.faults(judged)
@@ -70,7 +71,7 @@ func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
 			p.one(g)
 		}
 	}
-	p.standing(s.Judgement)
+	p.standing(with)
 	return p.Bytes()
 }
 
@@ -178,9 +179,7 @@ type (
 		Sheet     string    `json:"sheet"`
 		Digest    string    `json:"digest"`
 		Cases     []oneCase `json:"cases"`
-		Cautions  []caution `json:"cautions"`
-		Owed      standing  `json:"owed"`
-		Deferral  standing  `json:"deferral"`
+		carried
 	}
 	oneCase struct {
 		Fault       string   `json:"fault"`
@@ -209,10 +208,9 @@ type (
 	}
 )
 
-// JSON writes every case of a judged sheet as one object.
-func (Cases) JSON(w io.Writer, version string, s *judging.Sheet, cases []faults.Case) error {
-	m := machine(s)
-	doc := casesDocument{Firstvolt: version, Sheet: s.File, Digest: s.Digest, Cases: []oneCase{}, Cautions: m.Cautions, Owed: m.Owed, Deferral: m.Deferral}
+// JSON writes every case of a sheet as one object.
+func (Cases) JSON(w io.Writer, version string, s *judging.Sheet, with rules.Carried, cases []faults.Case) error {
+	doc := casesDocument{Firstvolt: version, Sheet: s.File, Digest: s.Digest, Cases: []oneCase{}, carried: carriedBy(with)}
 	for _, c := range cases {
 		one := oneCase{
 			Fault: c.Fault, Subject: c.Subject, Orientation: c.Orientation, Switches: c.Switches, Latent: c.Latent,

@@ -25,13 +25,16 @@ type (
 		Verdict   string    `json:"verdict"`
 		NotJudged []string  `json:"not_judged"`
 		Findings  []finding `json:"findings"`
-		Cautions  []caution `json:"cautions"`
-		Owed      standing  `json:"owed"`
-		Deferral  standing  `json:"deferral"`
-		StageFrom string    `json:"stage_from"` // sheet, option or default
-		Reasons   []string  `json:"reasons"`    // why it is at best unproven, besides any finding
-		Counts    counts    `json:"counts"`
-		Faults    []string  `json:"faults,omitempty"` // of the program
+		carried
+		StageFrom string   `json:"stage_from"` // sheet, option or default
+		Reasons   []string `json:"reasons"`    // why it is at best unproven, besides any finding
+		Counts    counts   `json:"counts"`
+		Faults    []string `json:"faults,omitempty"` // of the program
+	}
+	carried struct {
+		Cautions []caution `json:"cautions"`
+		Owed     standing  `json:"owed"`
+		Deferral standing  `json:"deferral"`
 	}
 	unread struct {
 		Sheet  string  `json:"sheet"`
@@ -119,9 +122,7 @@ func machine(s *judging.Sheet) judged {
 	j := s.Judgement
 	out := judged{
 		Sheet: s.File, Digest: s.Digest, Stage: j.Stage, Verdict: string(j.Verdict), NotJudged: list(j.NotJudged),
-		Findings: []finding{}, Cautions: []caution{},
-		Owed: standing{j.Owed.Text, bases(j.Owed.Basis)}, Deferral: standing{j.Deferral.Text, bases(j.Deferral.Basis)},
-		StageFrom: "sheet", Reasons: list(j.Reasons), Faults: s.Faults,
+		Findings: []finding{}, carried: carriedBy(j.Carried), StageFrom: "sheet", Reasons: list(j.Reasons), Faults: s.Faults,
 		Counts: counts{j.Counts.Asked, j.Counts.Fail, j.Counts.Unproven, j.Counts.Caution, j.Counts.Pass},
 	}
 	switch {
@@ -141,7 +142,12 @@ func machine(s *judging.Sheet) judged {
 		}
 		out.Findings = append(out.Findings, one)
 	}
-	for _, c := range j.Cautions {
+	return out
+}
+
+func carriedBy(c rules.Carried) carried {
+	out := carried{Cautions: []caution{}, Owed: standing{c.Owed.Text, bases(c.Owed.Basis)}, Deferral: standing{c.Deferral.Text, bases(c.Deferral.Basis)}}
+	for _, c := range c.Cautions {
 		out.Cautions = append(out.Cautions, caution{c.Name, c.Steps, c.Text, bases(c.Basis)})
 	}
 	return out

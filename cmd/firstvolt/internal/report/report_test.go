@@ -62,10 +62,10 @@ func samples(t *testing.T) []*judging.Sheet {
 	pass := finding("plug-keeps-polarity", "entry", of("plug", "plug"), rules.Pass, rules.Shock, "plug: it enters one way only")
 	pass.Figure = unbounded
 	whole := func(stage string, v rules.Verdict, fs ...rules.Finding) rules.Judgement {
-		j := rules.Judgement{Stage: stage, Verdict: v, Findings: fs,
+		j := rules.Judgement{Stage: stage, Verdict: v, Findings: fs, Carried: rules.Carried{
 			Cautions: []rules.Caution{{Name: "one-hand", Steps: []string{"power"}, Text: "Measure with one hand, the other off all metal.", Basis: published}},
 			Owed:     rules.Standing{Text: "Still owed: the touch current on the mains itself.", Basis: published},
-			Deferral: rules.Standing{Text: "Local electrical code, and licensed practice where the law asks for it, come first.", Basis: published}}
+			Deferral: rules.Standing{Text: "Local electrical code, and licensed practice where the law asks for it, come first.", Basis: published}}}
 		for _, f := range fs {
 			j.Counts.Asked++
 			*map[rules.Outcome]*int{rules.Pass: &j.Counts.Pass, rules.Warn: &j.Counts.Caution, rules.Unproven: &j.Counts.Unproven, rules.Fail: &j.Counts.Fail}[f.Outcome]++

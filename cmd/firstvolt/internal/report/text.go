@@ -106,7 +106,7 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 	}
 	p.passes(j, t.All)
 	if !t.Part {
-		p.standing(j)
+		p.standing(j.Carried)
 	}
 	return p.Bytes()
 }
@@ -335,19 +335,19 @@ func (p *page) passes(j rules.Judgement, all bool) {
 }
 
 // standing prints what every judgement carries.
-func (p *page) standing(j rules.Judgement) {
-	if len(j.Cautions) > 0 {
+func (p *page) standing(c rules.Carried) {
+	if len(c.Cautions) > 0 {
 		p.line("")
 		p.line(p.Strong("When the voltage comes, and after"))
-		for _, c := range j.Cautions {
-			for _, l := range wrap(p.words.Say(c.Text), "  – ", "    ") {
+		for _, caution := range c.Cautions {
+			for _, l := range wrap(p.words.Say(caution.Text), "  – ", "    ") {
 				p.line(l)
 			}
 		}
 	}
 	p.line("")
-	p.para("", p.words.Say(j.Owed.Text))
-	p.para("", p.words.Say(j.Deferral.Text))
+	p.para("", p.words.Say(c.Owed.Text))
+	p.para("", p.words.Say(c.Deferral.Text))
 }
 
 // sentence begins with a capital where its first word is a plain one, no name
