@@ -162,10 +162,10 @@ func (b *Book) file(rd *reader, root *strict.Node) {
 	}
 	for key, to := range map[string]*Standing{"owed": &b.owed, "deferral": &b.deferral} {
 		if n := root.Get(key); n != nil {
-			if to.Text != "" {
+			if len(to.Forms) > 0 {
 				rd.bad(n.At(), key+" stands in two files", "keep one of them")
 			}
-			*to = Standing{Text: flat(n.Word("text")), Basis: rd.basis(n.Get("basis"))}
+			*to = rd.standing(n)
 		}
 	}
 }
@@ -187,7 +187,6 @@ func (b *Book) index(name string) int {
 
 func (b *Book) order() {
 	slices.SortFunc(b.rules, func(x, y *Rule) int { return cmp.Compare(x.Name, y.Name) })
-	slices.SortStableFunc(b.cautions, func(x, y Caution) int { return cmp.Compare(x.Name, y.Name) })
 	slices.Sort(b.sums)
 }
 

@@ -72,11 +72,14 @@ var (
 	cautionShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "step", Required: true, Shape: oneOf(Steps)},
 		{Name: "stages", Shape: stages}, {Name: "of", Shape: someWord}, {Name: "when", Shape: whenMap},
-		{Name: "text", Shape: freeText, Required: true}, {Name: "basis", Shape: sources, Required: true},
+		{Name: "text", Shape: freeText}, {Name: "forms", Shape: forms}, {Name: "basis", Shape: sources, Required: true},
 	}}}
 	standingShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
-		{Name: "text", Shape: freeText, Required: true}, {Name: "basis", Shape: sources, Required: true},
+		{Name: "text", Shape: freeText}, {Name: "forms", Shape: forms}, {Name: "basis", Shape: sources, Required: true},
 	}}}
+	forms = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
+		{Name: "of", Shape: someWord}, {Name: "when", Shape: whenMap}, {Name: "text", Shape: freeText, Required: true},
+	}}}}}
 	fileShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "rules", Shape: &strict.Shape{Map: &strict.MapShape{Any: ruleShape, CheckKey: checkName}}},
 		{Name: "cautions", Shape: &strict.Shape{Map: &strict.MapShape{Any: cautionShape, CheckKey: checkName}}},

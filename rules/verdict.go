@@ -40,7 +40,9 @@ type Carried struct {
 // Carried is what a judgement of the set at the stage carries, without judging:
 // for those that say what is so. A stage that is none of ours counts as rail.
 func (b *Book) Carried(set figure.Setting, stage string) Carried {
-	return Carried{Cautions: b.Cautions(set, ours(stage), "power", "after"), Owed: b.owed, Deferral: b.deferral}
+	stage = ours(stage)
+	set.Facts = withStage(set.Facts, stage)
+	return Carried{Cautions: b.Cautions(set, stage, "power", "after"), Owed: b.owed.of(set), Deferral: b.deferral.of(set)}
 }
 
 // ours is the stage, or rail, which asks most.

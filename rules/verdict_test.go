@@ -135,7 +135,7 @@ func TestCautions(t *testing.T) {
 		for _, bonded := range []string{"yes", "no"} {
 			for _, stage := range Stages {
 				for _, link := range links {
-					s := set("construction", construction, "bonded", bonded, "plug-ground", map[string]string{"yes": "present", "no": "absent"}[bonded], "plug-fits", "one-way", "system", "neutral")
+					s := set("construction", construction, "bonded", bonded, "plug-ground", map[string]string{"yes": "present", "no": "absent"}[bonded], "plug-fits", "one-way", "system", "neutral", "soldered-supply", "absent")
 					if link != "" {
 						s.Subjects = append(s.Subjects, figure.Subject{Name: "upstream 1", Kind: "link", Role: link})
 					}
@@ -151,7 +151,8 @@ func TestCautions(t *testing.T) {
 						"one-set-on-the-transformer": link == "isolating-transformer", "residual-has-blind-sides": link == "gfci" || link == "rcd",
 						"chassis-is-mains": construction == "line-connected", "rail-is-mains": construction == "floating-chassis",
 						"earth-fault-first": bonded == "yes", "keep-the-earth": bonded == "yes", "bond-again-after-repair": bonded == "yes",
-						"discharge-before-touch": stage == "rail", "one-hand": true, "unplug-not-switch": true,
+						"discharge-before-touch": stage == "rail", "tubes-in": stage == "rail", "rectifier-out": stage == "heaters", "tubes-out": stage == "bare",
+						"one-hand": true, "rectifier-soldered-in": false, "unplug-not-switch": true,
 						"insulation-test-dead": false, "plug-goes-both-ways": false, "both-lines-hot": false,
 					} {
 						if got := slices.ContainsFunc(j.Cautions, func(c Caution) bool { return c.Name == name }); got != fits {
@@ -163,8 +164,10 @@ func TestCautions(t *testing.T) {
 		}
 	}
 	for _, c := range b.cautions {
-		if len(strings.Fields(c.Text)) < 5 || len(c.Text) > 260 || len(c.Basis) == 0 {
-			t.Errorf("%s: %q", c.Name, c.Text)
+		for _, f := range c.Forms {
+			if len(strings.Fields(f.Text)) < 5 || len(f.Text) > 260 || len(c.Basis) == 0 {
+				t.Errorf("%s: %q", c.Name, f.Text)
+			}
 		}
 	}
 }

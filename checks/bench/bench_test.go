@@ -76,6 +76,34 @@ func TestFacts(t *testing.T) {
 	}
 }
 
+// What no stage takes out of its socket, and every stage energizes, is soldered
+// in: a rectifier of metal behind anything that conducts, an electrolytic across
+// a winding. A tube comes out.
+func TestSolderedSupply(t *testing.T) {
+	const parts, wires = "  C1: {kind", "  - T1.4 -> chassis"
+	for _, c := range []struct{ name, part, run, role, want string }{
+		{"no supply on the sheet", "Tie: {kind: tie}", "Tie -> chassis", "", "absent"},
+		{"a tube", "X1: {kind: rectifier, type: 5Y3-GT}", "T1.3 -> X1.plate-1", "tube", "absent"},
+		{"a tube of no type, by its wires", "X1: {kind: rectifier}", "T1.3 -> X1.plate-1", "tube", "absent"},
+		{"silicon", "X1: {kind: rectifier, of: silicon}", "T1.3 -> X1 -> T1.5", "metal", "present"},
+		{"metal, by its wires", "X1: {kind: rectifier}", "T1.3 -> X1.anode", "metal", "present"},
+		{"by its wires neither", "X1: {kind: rectifier}", "T1.3 -> X1.cathode", "", "present"},
+		{"behind a surge resistor", "X1: {kind: rectifier, of: silicon}\n  R1: {kind: resistor, value: 47 Ω}", "T1.3 -> R1 -> X1.anode", "metal", "present"},
+		{"for a bias, behind a large one", "X1: {kind: rectifier, of: selenium}\n  R1: {kind: resistor, value: 47 kΩ}", "T1.3 -> R1 -> X1.anode", "metal", "present"},
+		{"metal on nothing that a winding feeds", "X1: {kind: rectifier, of: silicon}\n  Tie: {kind: tie}", "Tie -> X1.anode", "metal", "absent"},
+		{"an electrolytic across a winding", "X1: {kind: electrolytic, value: 16 µF}", "T1.3 -> X1 -> T1.5", "inside", "present"},
+		{"an electrolytic behind the rectifier", "X1: {kind: electrolytic, value: 16 µF}\n  Tie: {kind: tie}", "Tie -> X1 -> chassis", "inside", "absent"},
+	} {
+		b := larkfield(t, parts, "  "+c.part+"\n"+parts, wires, wires+"\n  - "+c.run)
+		if got := b.Fact("soldered-supply").Word; got != c.want {
+			t.Errorf("%s: %s, want %s", c.name, got, c.want)
+		}
+		if p := b.Sheet.Part("X1"); p != nil && b.Of(p).Role != c.role {
+			t.Errorf("%s: X1 is %q, want %q", c.name, b.Of(p).Role, c.role)
+		}
+	}
+}
+
 // The names of subjects are what machine output carries.
 func TestSubjects(t *testing.T) {
 	b := larkfield(t, "  C1: {kind", "  Knob: {kind: body}\n  Bracket: {kind: body, reach: enclosed}\n  C1: {kind", "  - T1.4 -> chassis", "  - T1.4 -> chassis -> Knob\n  - chassis -> Bracket")

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
@@ -16,33 +15,42 @@ func word(w string) figure.Fact { return figure.Fact{Word: w} }
 func span2(r quantity.Range) figure.Fact { return figure.Fact{Range: &r} }
 
 // solderedSupply tells whether something of the supply that no stage takes out
-// hangs on what every stage energizes: a rectifier of metal, or an electrolytic
-// straight across a winding or the line.
+// hangs on what every stage energizes: a rectifier of metal that a winding or
+// the line feeds, through resistors and chokes too, or an electrolytic straight
+// across one of them.
 func (b *Bench) solderedSupply() bool {
 	c := b.Circuit(ClosedState())
 	// What drives them: the line, and each winding by itself.
-	sources := []*circuit.Reach{c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, Contacts)}
+	sources := [][]string{{sheet.PlugHot, sheet.PlugNeutral}}
 	for _, p := range b.Parts("transformer", "autotransformer") {
 		for _, w := range p.Windings {
 			var ends []string
 			for _, t := range w.Order {
 				ends = append(ends, p.Full(t))
 			}
-			sources = append(sources, c.Reach(ends, Contacts))
+			sources = append(sources, ends)
 		}
 	}
+	var metal, filters [][]string
 	for _, p := range b.Parts("rectifier", "electrolytic") {
-		t := p.Terminals()
-		if len(t) < 2 {
-			continue
+		var ends []string
+		for _, t := range p.Terminals() {
+			ends = append(ends, p.Full(t))
 		}
-		x, y := p.Full(t[0]), p.Full(t[1])
-		for _, live := range sources {
-			switch {
-			case p.Kind.Name == "rectifier" && p.Word("of") != "" && (live.Has(x) || live.Has(y)),
-				p.Kind.Name == "electrolytic" && live.Has(x) && live.Has(y) && !c.SameNet(x, y):
-				return true
-			}
+		switch {
+		case p.Kind.Name == "electrolytic":
+			filters = append(filters, ends)
+		case b.rectifierRole(p) != "tube":
+			metal = append(metal, ends)
+		}
+	}
+	for _, source := range sources {
+		if fed := c.Reach(source, Conductors); slices.ContainsFunc(metal, func(ends []string) bool { return slices.ContainsFunc(ends, fed.Has) }) {
+			return true
+		}
+		on := c.Reach(source, Contacts)
+		if slices.ContainsFunc(filters, func(ends []string) bool { return on.Has(ends[0]) && on.Has(ends[1]) && !c.SameNet(ends[0], ends[1]) }) {
+			return true
 		}
 	}
 	return false

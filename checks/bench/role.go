@@ -9,7 +9,7 @@ import (
 )
 
 // role is the part that a part plays as wired, where rules may depend on it:
-// what bridges, fuses and switches.
+// what bridges, fuses and switches, and what rectifies or is a tube.
 func (b *Bench) role(p *part.Part) string {
 	switch p.Kind.Name {
 	case "capacitor", "electrolytic", "varistor", "neon", "arrester":
@@ -19,6 +19,30 @@ func (b *Bench) role(p *part.Part) string {
 			return "mains"
 		}
 		return "inside"
+	case "tube":
+		return "tube"
+	case "rectifier":
+		return b.rectifierRole(p)
+	}
+	return ""
+}
+
+// rectifierRole is tube for a rectifier that comes out of its socket, metal for
+// one of silicon or selenium, which is wired in. Where the sheet says neither,
+// its wires do; "" where they do not either.
+func (b *Bench) rectifierRole(p *part.Part) string {
+	wired := func(terminals ...string) bool {
+		return slices.ContainsFunc(terminals, func(t string) bool { return b.Sheet.OnWire(p.Full(t)) })
+	}
+	switch {
+	case p.Word("of") != "":
+		return "metal"
+	case p.Word("type") != "":
+		return "tube"
+	case wired("anode"):
+		return "metal"
+	case wired("h1", "h2", "h-tap", "plate", "plate-1", "plate-2"):
+		return "tube"
 	}
 	return ""
 }

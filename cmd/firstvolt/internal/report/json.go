@@ -72,10 +72,11 @@ type (
 		Source string `json:"source"`
 	}
 	caution struct {
-		Name  string   `json:"name"`
-		Step  []string `json:"step"`
-		Text  string   `json:"text"`
-		Basis []basis  `json:"basis"`
+		Name     string   `json:"name"`
+		Step     []string `json:"step"`
+		Text     string   `json:"text"`
+		Subjects []string `json:"subjects"` // the things of the sheet that the text names
+		Basis    []basis  `json:"basis"`
 	}
 	standing struct {
 		Text  string  `json:"text"`
@@ -148,7 +149,7 @@ func machine(s *judging.Sheet) judged {
 func carriedBy(c rules.Carried) carried {
 	out := carried{Cautions: []caution{}, Owed: standing{c.Owed.Text, bases(c.Owed.Basis)}, Deferral: standing{c.Deferral.Text, bases(c.Deferral.Basis)}}
 	for _, c := range c.Cautions {
-		out.Cautions = append(out.Cautions, caution{c.Name, c.Steps, c.Text, bases(c.Basis)})
+		out.Cautions = append(out.Cautions, caution{c.Name, c.Steps, c.Text, list(c.Subjects), bases(c.Basis)})
 	}
 	return out
 }

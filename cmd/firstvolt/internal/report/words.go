@@ -53,10 +53,27 @@ func (w Words) Say(text string) string {
 			out.WriteString(word)
 			continue
 		}
-		out.WriteString(w.word(word))
+		own := w.word(word)
+		if before := out.String(); own != word && article.MatchString(before) {
+			out.Reset()
+			out.WriteString(article.ReplaceAllString(before, "${1}"+articleOf(own)))
+		}
+		out.WriteString(own)
 	}
 	out.WriteString(text[last:])
 	return out.String()
+}
+
+// article is an a or an that the text so far ends in.
+var article = regexp.MustCompile(`(\b[Aa])n? $`)
+
+// articleOf ends the article in front of a region's word: "a hot wire", but
+// "an active wire".
+func articleOf(word string) string {
+	if strings.ContainsAny(word[:1], "aeiouAEIOU") {
+		return "n "
+	}
+	return " "
 }
 
 // word puts one word into the region's, its plural and its capital kept; of a

@@ -45,6 +45,23 @@ func TestWordsOfTheRegion(t *testing.T) {
 	}
 }
 
+// The article follows the region's word.
+func TestArticleOfTheRegionsWord(t *testing.T) {
+	for region, want := range map[string]string{
+		"united-kingdom": "A live wire, an earthed lead, an aerial; a valve, not an hour.",
+		"australia":      "An active wire, an earthed lead, an aerial; a valve, not an hour.",
+		"north-america":  "A hot wire, a grounded lead, an antenna; a tube, not an hour.",
+	} {
+		r, ok := handbook.Region(region)
+		if !ok {
+			t.Fatal("no such region")
+		}
+		if got := NewWords(r.Words).Say("A hot wire, an earthed lead, an aerial; a tube, not an hour."); got != want {
+			t.Errorf("%s: %q, want %q", region, got, want)
+		}
+	}
+}
+
 func TestSentence(t *testing.T) {
 	w := NewWords(nil, "lamp")
 	for text, want := range map[string]string{

@@ -1,0 +1,67 @@
+package checks_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"firstvolt/rules"
+)
+
+// Every caution that is printed is true of the sheet: what must be out of its
+// socket is named, what cannot be is not, and no plug is turned that goes in one
+// way only.
+func TestCautionsAreTrue(t *testing.T) {
+	const larkfield = "larkfield-six-forty"
+	const tail, wires, stage = "  C1: {kind", "  - T1.4 -> chassis", "stage: heaters"
+	add := func(part, run string, more ...string) []string {
+		return append([]string{tail, "  " + part + "\n" + tail, wires + "\n", wires + "\n  - " + run + "\n"}, more...)
+	}
+	five := "V5: {kind: rectifier, type: 5Y3-GT}"
+	for _, c := range []struct {
+		name, sheet string
+		pairs       []string
+		caution     string // or owed
+		says, not   string // one that it holds and one that it does not; says empty: it is not printed
+	}{
+		{"rectifier tube at the heaters", larkfield, add(five, "T1.6 -> V5 -> T1.7"), "rectifier-out", "out of its socket: V5.", "no rectifier"},
+		{"none on the sheet", larkfield, nil, "rectifier-out", "no rectifier tube", "{"},
+		{"a metal one is not to be pulled", larkfield, add("D1: {kind: rectifier, of: silicon}", "T1.3 -> D1.anode"), "rectifier-out", "no rectifier tube", "D1"},
+		{"and is named as what stays", larkfield, add("D1: {kind: rectifier, of: silicon}", "T1.3 -> D1.anode"), "rectifier-soldered-in", "D1: what is fed", "V5"},
+		{"beside a tube each has its own", larkfield, add("D1: {kind: rectifier, of: selenium}\n  "+five, "T1.3 -> D1.anode\n  - T1.6 -> V5 -> T1.7"), "rectifier-out", "socket: V5.", "D1"},
+		{"its capacitors charge at the heaters", larkfield, add("D1: {kind: rectifier, of: silicon}", "T1.3 -> D1.anode"), "discharge-before-touch", "at this stage too", "every run at the rail"},
+		{"no metal one", larkfield, add(five, "T1.6 -> V5 -> T1.7"), "rectifier-soldered-in", "", ""},
+		{"nothing charges", larkfield, add(five, "T1.6 -> V5 -> T1.7"), "discharge-before-touch", "", ""},
+		{"bare", larkfield, add(five+"\n  V1: {kind: tube, type: 6V6}", "T1.6 -> V5 -> T1.7\n  - T1.8 -> V1 -> T1.9", stage, "stage: bare"), "tubes-out", "sockets: V5, V1, and", "names none"},
+		{"bare, none on the sheet", larkfield, []string{stage, "stage: bare"}, "tubes-out", "names none", "{"},
+		{"bare is not the heaters", larkfield, []string{stage, "stage: bare"}, "rectifier-out", "", ""},
+		{"rail", larkfield, add(five, "T1.6 -> V5 -> T1.7", stage, "stage: rail"), "tubes-in", "a rectifier tube too", "out of"},
+		{"rail pulls none", larkfield, add(five, "T1.6 -> V5 -> T1.7", stage, "stage: rail"), "rectifier-out", "", ""},
+
+		{"a plug that goes in one way", larkfield, nil, "owed", "every switch on and off; at most", "turned"},
+		{"one that goes in both", larkfield, []string{"nema-5-15", "nema-1-15"}, "owed", "goes in both ways, turned round", "{"},
+		{"a keyed plug on a cord with an inlet", larkfield, []string{"inlet: none", "inlet: iec-60320-c8"}, "owed", "whichever joint goes in both ways", "{"},
+		{"the keyed plug is not said to go in both ways", larkfield, []string{"inlet: none", "inlet: iec-60320-c8"}, "plug-goes-both-ways", "or another joint", "The plug goes in both"},
+		{"two lines: each side is hot either way", larkfield, []string{"region: north-america", "region: north-america\n  system: two-line"}, "plug-goes-both-ways", "", ""},
+		{"a lamp on 120 V", larkfield, nil, "lamp-does-not-isolate", "60 W lamp on 120 V", "230 V"},
+		{"a lamp on 230 V", "nettlecombe-console", nil, "lamp-does-not-isolate", "60 W lamp on 230 V", "120 V"},
+		{"a switch of one or two poles", "nettlecombe-console", nil, "unplug-not-switch", "on its own lugs", "one side"},
+	} {
+		_, j := judged(t, c.sheet, c.pairs...)
+		text := j.Owed.Text
+		if c.caution != "owed" {
+			text = ""
+			if i := slices.IndexFunc(j.Cautions, func(k rules.Caution) bool { return k.Name == c.caution }); i >= 0 {
+				text = j.Cautions[i].Text
+			}
+		}
+		if (c.says == "") != (text == "") || !strings.Contains(text, c.says) || c.not != "" && strings.Contains(text, c.not) {
+			t.Errorf("%s: %s says %q", c.name, c.caution, text)
+		}
+		for _, k := range j.Cautions {
+			if strings.Contains(k.Text, "{") {
+				t.Errorf("%s: %q", c.name, k.Text)
+			}
+		}
+	}
+}
