@@ -51,9 +51,9 @@ func clearedOf(b *bench.Bench) (*cleared, error) {
 // clearing end and without the lamp.
 func (r *room) clears() (*cleared, error) {
 	c := &cleared{}
-	setups, ok := r.setups(clearing)
-	if !ok {
-		return nil, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+	setups, err := r.setups(clearing)
+	if err != nil {
+		return nil, err
 	}
 	for _, s := range setups {
 		if s.limiter || !s.on() {

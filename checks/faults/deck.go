@@ -58,13 +58,13 @@ func (f fault) title() string {
 
 // of finds the model of a case, its layer and setup.
 func (r *room) of(w Which) (*model, layer, error) {
-	setups, ok := r.setups(danger)
-	if !ok {
-		return nil, layer{}, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+	setups, err := r.setups(danger)
+	if err != nil {
+		return nil, layer{}, err
 	}
 	for _, s := range setups {
 		if s.limiter != w.Limiter || w.Orientation != "" && s.orientation() != w.Orientation ||
-			w.Switches != "" && s.word != w.Switches || w.Switches == "" && !s.on() {
+			w.Switches != "" && s.stands() != w.Switches || w.Switches == "" && !s.on() {
 			continue
 		}
 		m, err := r.model(s)
@@ -239,7 +239,7 @@ func (m *Mains) Deck(title string) (string, error) {
 	for _, line := range []string{
 		"at fault: " + or(m.Fault, "nothing"),
 		"at fault and not noticed: " + or(m.Latent, "nothing"),
-		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, earthing %s", at.orientation(), or(at.word, "no switch"),
+		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, earthing %s", at.orientation(), or(at.stands(), "no switch"),
 			quantity.Format(at.atSet(), quantity.Voltage), quantity.Format(m.Hertz, quantity.Frequency), at.earthing),
 		"series lamp: " + map[bool]string{true: "in the circuit", false: "none"}[at.limiter],
 		"a person touches: " + or(m.Touches, "nothing"),

@@ -96,7 +96,7 @@ func (m *model) same(a, b string) bool { return m.b.Circuit(m.state).SameNet(a, 
 // ahead tells whether the live conductor reaches the terminal past no fuse.
 func (m *model) ahead(terminal string) bool {
 	live := sheet.PlugHot
-	if m.exchange {
+	if m.crossed {
 		live = sheet.PlugNeutral
 	}
 	return m.b.Circuit(m.state).Reach([]string{live}, func(e *circuit.Element) bool {

@@ -30,8 +30,9 @@ const (
 // setup is one state of the whole chain from service to set.
 type setup struct {
 	state    bench.State
-	word     string // the state in words
-	exchange bool
+	word     string // how switches and selectors stand
+	way      way
+	exchange bool // of hot and neutral at the receptacle
 	limiter  bool // the series lamps are in the circuit
 	// far: behind an isolating transformer the neutral side is the one that its
 	// phasing and capacitance endanger more; else the hot side.
@@ -39,13 +40,6 @@ type setup struct {
 	surge   bool // the way back is the shortest: most current through a fuse
 	end     end
 	without []string // wires and contacts that are parted
-}
-
-func (s setup) orientation() string {
-	if s.exchange {
-		return exchanged
-	}
-	return asWired
 }
 
 // Terminals of the supply; with a space in them, so that no sheet has them.
@@ -132,6 +126,9 @@ type model struct {
 	cold    []string // the same of the other conductor
 	coldEnd string   // its opposite on the other conductor
 	hotEnd  string   // where what is spread over the mains side is placed
+	// crossed: what is live arrives at the neutral of the set's plug.
+	crossed bool
+	anyLamp bool // a series lamp may have any watts up to those taken
 	solved  *circuit.Solved
 	list    []fault // faults, once they were asked for
 	// assumed says what the circuit takes for values that nobody gave.
@@ -146,7 +143,7 @@ type lampAt struct {
 
 // model makes and solves the circuit of a setup once.
 func (r *room) model(s setup) (*model, error) {
-	key := fmt.Sprintf("%s|%t%t%t%t%d|%s", s.word, s.exchange, s.limiter, s.far, s.surge, s.end, s.without)
+	key := fmt.Sprintf("%s|%t%v%t%t%t%d|%s", s.stands(), s.exchange, s.way.turned, s.limiter, s.far, s.surge, s.end, s.without)
 	if m, ok := r.models[key]; ok {
 		return m, nil
 	}
@@ -157,7 +154,7 @@ func (r *room) model(s setup) (*model, error) {
 	c := circuit.New(m.es, r.terminals()...)
 	var err error
 	if m.solved, err = c.AC(r.hertz, circuit.AtLow); err != nil {
-		return nil, fmt.Errorf("%s, %s: %w", s.word, s.orientation(), err)
+		return nil, fmt.Errorf("%s, %s: %w", s.stands(), s.orientation(), err)
 	}
 	r.models[key] = m
 	return m, nil
@@ -251,7 +248,7 @@ func (m *model) atSet() float64 {
 func (m *model) set() {
 	c := m.b.Circuit(m.state)
 	live, other := sheet.PlugHot, sheet.PlugNeutral
-	if m.exchange {
+	if m.crossed {
 		live, other = other, live
 	}
 	reach := func(from string) *circuit.Reach {

@@ -42,14 +42,17 @@ func (r *room) standing(s figure.Subject, number int) figure.Figure {
 	if winding := r.uncoupled(); winding != "" {
 		return figure.NotKnown(standingDef, s, figure.Need{What: winding, How: "it hangs on the mains side: the volts between its ends"})
 	}
-	setups, ok := r.setups(danger)
+	setups, failed := r.setups(danger)
+	if failed != nil {
+		return figure.NotKnown(standingDef, s, figure.Need{What: "a circuit that can be solved: " + failed.Error()})
+	}
 	amps := 0.0
 	for _, set := range setups {
 		if set.limiter {
 			continue
 		}
 		m, err := r.model(set)
-		if err != nil || !ok {
+		if err != nil {
 			return figure.NotKnown(standingDef, s, figure.Need{What: "a circuit that can be solved"})
 		}
 		amps = math.Max(amps, escaping(m.solved))

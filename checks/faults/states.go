@@ -1,6 +1,8 @@
 package faults
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"firstvolt/checks/bench"
@@ -10,29 +12,30 @@ import (
 var closed = bench.ClosedState()
 
 // setups are the states of the set as it is, without fault, at one end: every
-// switch and selector position, every orientation, with and without lamps. ok
-// is false where there are more positions than are tried.
-func (r *room) setups(e end) (out []setup, ok bool) {
-	states, ok := r.b.Combinations(bench.State{}, false)
-	ways := []bool{false}
-	if r.b.Wired().Orientation != "fixed" {
-		ways = append(ways, true)
-	}
+// switch and selector position, every way in which joints, connectors and units
+// may stand, with and without lamps. It is an error where there are more than
+// are tried.
+func (r *room) setups(e end) (out []setup, err error) {
 	limited := []bool{false}
-	for _, l := range r.b.Sheet.Upstream {
-		if l.Kind == "lamp-box" && len(limited) == 1 {
-			limited = append(limited, true)
-		}
+	if len(r.b.Sheet.Links("lamp-box")) > 0 {
+		limited = append(limited, true)
 	}
-	for _, st := range states {
-		word := r.positions(st)
-		for _, exchange := range ways {
-			for _, limiter := range limited {
-				out = append(out, setup{state: st, word: word, exchange: exchange, limiter: limiter, end: e})
+	for _, limiter := range limited {
+		ways, err := r.waysRound(e, limiter)
+		if err != nil {
+			return nil, err
+		}
+		for _, w := range ways {
+			states, ok := r.b.Combinations(bench.State{Turned: w.mated}, false)
+			if !ok {
+				return nil, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+			}
+			for _, st := range states {
+				out = append(out, setup{state: st, word: r.positions(st), way: w, exchange: slices.Contains(w.turned, atReceptacle), limiter: limiter, end: e})
 			}
 		}
 	}
-	return out, ok
+	return out, nil
 }
 
 // positions says how the switches and selectors stand.

@@ -21,7 +21,7 @@ func (m *model) supply() {
 	at := conductors{"receptacle hot", "receptacle neutral", "receptacle ground"}
 	pins := [2]string{at.line, at.neutral} // of the line conductor and of neutral
 	emf := [2]complex128{complex(volts, 0), 0}
-	if m.exchange {
+	if m.crossed = m.exchange; m.exchange {
 		pins[0], pins[1] = pins[1], pins[0]
 	}
 	if m.b.System() == "two-line" {
@@ -72,6 +72,7 @@ func (m *model) bond() {
 func (m *model) chain(at conductors) conductors {
 	for _, l := range m.b.Sheet.Upstream {
 		name := func(what string) string { return fmt.Sprintf("upstream %d %s", l.Number, what) }
+		at = m.turn(at, l.Number)
 		if !m.passesGround(l) {
 			at.ground = name("ground")
 		}
@@ -86,19 +87,28 @@ func (m *model) chain(at conductors) conductors {
 			}
 		}
 	}
+	return m.turn(at, atPlug)
+}
+
+// turn exchanges the line conductors at a place that is turned.
+func (m *model) turn(at conductors, place int) conductors {
+	if m.way.turns(place) {
+		at.line, at.neutral = at.neutral, at.line
+		m.crossed = !m.crossed
+	}
 	return at
 }
 
-// passesGround tells whether a unit passes the ground on; one that does not
-// say takes the end asked for.
+// passesGround tells whether a unit passes the ground on. Of one that does not
+// say the way does; where no way is asked for, what goes least.
 func (m *model) passesGround(l *sheet.Link) bool {
-	switch w := l.Word("earth"); {
-	case l.Kind == "gfci" || l.Kind == "rcd" || w == "through":
-		return true
-	case w == "broken" || w == "stopped":
-		return false
+	said := m.passes(l)
+	for _, s := range m.way.stands {
+		if said == "" && s.key == "earth" {
+			return s.word != "stopped"
+		}
 	}
-	return m.end == least
+	return said == "through"
 }
 
 // magnetising is what the windings of bench units take for themselves, in H:
@@ -123,7 +133,7 @@ func (m *model) isolator(l *sheet.Link, at conductors, name func(string) string)
 	m.coil(name("input"), name("core"), at.line, at.neutral, 1, 0, magnetising)
 	m.coil(name("output"), name("core"), from, to, 1, m.source.Conductor.High, 0)
 	live := at.line
-	if m.exchange {
+	if m.crossed {
 		live = at.neutral
 	}
 	if c := m.source.Isolator; m.end == danger {
@@ -131,8 +141,9 @@ func (m *model) isolator(l *sheet.Link, at conductors, name func(string) string)
 	} else {
 		m.farad(name("capacitance"), live, beside, c.High/1e6) // next to none, and still the same potential
 	}
-	if w := l.Word("secondary"); w == "bonded" || w != "floating" && m.end == danger {
+	if m.said(l, "secondary") == "bonded" {
 		m.wire(name("tie"), out.neutral, neutral, 0)
+		m.crossed = false // which of them is live begins anew
 	}
 	return out
 }
@@ -160,30 +171,50 @@ func (m *model) stepped(l *sheet.Link, at conductors, name func(string) string) 
 	return at
 }
 
-// lamp puts the series lamp into its pole, cold: whoever asks warms it.
+// mostWatts is the largest tungsten lamp that fits a household holder (common
+// practice): one of unknown watts has no more.
+const mostWatts = 300
+
+// lamp puts the series lamp into its pole, cold: whoever asks warms it. In the
+// live conductor the one that limits least endangers most, in the other the one
+// that limits most, for it lifts what hangs on neutral.
 func (m *model) lamp(l *sheet.Link, at conductors, name func(string) string) conductors {
 	watts, okW := l.Value("lamp")
 	volts, okV := l.Value("voltage")
-	nominal := m.b.Sheet.Region.Nominal
-	if !okW || !(watts.High > 0) {
-		return at // what limits nothing for certain
-	}
-	v := nominal
-	if okV && volts.Low > 0 {
-		v = volts.Low
-	}
-	lamp := lampAt{name("lamp"), watts.High, v}
-	cold := handbook.Lamp().ColdResistance(lamp.watts, lamp.volts)
-	switch l.Word("pole") {
-	case "hot":
-		m.wire(lamp.element, at.line, name("hot"), cold)
-		at.line = name("hot")
+	okW, okV = okW && watts.Low > 0, okV && volts.Low > 0
+	pole := &at.line
+	switch m.said(l, "pole") {
 	case "neutral":
-		m.wire(lamp.element, at.neutral, name("neutral"), cold)
-		at.neutral = name("neutral")
+		pole = &at.neutral
+	case "hot":
 	default:
 		return at
 	}
+	live := (pole == &at.line) != m.crossed
+	out := name("pole")
+	switch {
+	case okW:
+	case m.end != danger: // what limits nothing for certain
+		return at
+	case live:
+		watts.High, m.anyLamp = mostWatts, true
+	}
+	if m.end == danger && !live && !(okW && okV) {
+		*pole = out // next to parted
+		return at
+	}
+	lamp := lampAt{name("lamp"), watts.High, m.b.Sheet.Region.Nominal}
+	if okV {
+		lamp.volts = volts.Low
+	}
+	if live != (m.end == danger) {
+		lamp.watts = watts.Low
+		if okV {
+			lamp.volts = volts.High
+		}
+	}
+	m.wire(lamp.element, *pole, out, handbook.Lamp().ColdResistance(lamp.watts, lamp.volts))
+	*pole = out
 	m.lamps = append(m.lamps, lamp)
 	return at
 }
@@ -196,11 +227,16 @@ func (m *model) cord(at conductors) {
 		low, high = 0, m.source.Conductor.High
 	}
 	live, other := m.ohm(low, high), m.neutral(low, high)
-	if m.exchange {
+	if m.crossed {
 		live, other = other, live
 	}
-	m.wire(cordHot, at.line, sheet.PlugHot, live)
-	m.wire("cord neutral", at.neutral, sheet.PlugNeutral, other)
+	hotPin, neutralPin := sheet.PlugHot, sheet.PlugNeutral
+	if m.way.turns(atInlet) {
+		hotPin, neutralPin = neutralPin, hotPin
+		m.crossed = !m.crossed
+	}
+	m.wire(cordHot, at.line, hotPin, live)
+	m.wire("cord neutral", at.neutral, neutralPin, other)
 	if m.b.Grounded() {
 		m.wire("cord ground", at.ground, sheet.PlugGround, m.back(low, high))
 	}

@@ -2,7 +2,6 @@ package faults
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -20,8 +19,8 @@ const Contained = "contained"
 type Case struct {
 	Fault       string // what it is: "wire touches chassis"; Nothing; Unplugged
 	Subject     string // of what: a part, a terminal, supply, "A – B" of a wire
-	Orientation string // "as wired" or "exchanged": which way round the joints that fit both ways are
-	Switches    string // how switches and selectors stand; empty where there are none
+	Orientation string // "as wired" or "exchanged" at the receptacle, and which joints behind it are turned
+	Switches    string // how switches and selectors stand, connectors that are turned and units that do not say it; empty where there are none
 	Latent      string // a second fault that nobody noticed before; empty for none
 	Limiter     bool   // the series lamps of the bench are in the circuit
 	Touches     string // the metal, and what else is held: "chassis", "chassis to Tuner"
@@ -52,9 +51,9 @@ const (
 // there are more positions than are tried.
 func Table(b *bench.Bench) ([]Case, error) {
 	r := roomOf(b)
-	setups, ok := r.setups(danger)
-	if !ok {
-		return nil, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+	setups, err := r.setups(danger)
+	if err != nil {
+		return nil, err
 	}
 	var out []Case
 	for _, s := range setups {
@@ -182,7 +181,7 @@ func (l layer) cases() ([]Case, error) {
 // tabled is one case: before, what opens, after, effect.
 func (m *model) tabled(f fault, t metal) (Case, error) {
 	c := Case{
-		Fault: f.name, Subject: f.subject, Orientation: m.orientation(), Switches: m.word, Limiter: m.limiter,
+		Fault: f.name, Subject: f.subject, Orientation: m.orientation(), Switches: m.stands(), Limiter: m.limiter,
 		Touches: t.terminal, Inside: !t.touched, Latest: math.Inf(1),
 	}
 	h, err := m.worst(f, t.terminal)
@@ -227,9 +226,9 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 // like alternating current of that rms and duration (IEC 60479-2, recalled, not
 // looked up). Nothing else is taken to discharge them.
 func (m *model) unplugged() (Case, bool) {
-	c := Case{Fault: Unplugged, Subject: "supply", Orientation: m.orientation(), Switches: m.word, Limiter: m.limiter,
+	c := Case{Fault: Unplugged, Subject: "supply", Orientation: m.orientation(), Switches: m.stands(), Limiter: m.limiter,
 		Touches: pins, Latest: math.Inf(1)}
-	if m.exchange || m.limiter {
+	if m.exchange || m.limiter || m.way.again || len(m.way.turned) > 0 {
 		return c, false // the same as without
 	}
 	farads := m.acrossLine()

@@ -48,8 +48,8 @@ func (m *model) tell(f fault, t metal, h hand, o opens) string {
 	start := f.happens()
 	if start == "" {
 		start = "With nothing at fault"
-		if m.word != "" {
-			start += " (" + m.word + ")"
+		if m.stands() != "" {
+			start += " (" + m.stands() + ")"
 		}
 	}
 	s := fmt.Sprintf("%s, %s carries %s; a person holding it gets %s", start, the(t.terminal),

@@ -1,7 +1,7 @@
 package faults
 
 import (
-	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -139,9 +139,9 @@ func limit(state string) float64 {
 func soundly(off bool) func(*room, metal) (worst, error) {
 	return func(r *room, t metal) (worst, error) {
 		w := worst{}
-		setups, ok := r.setups(danger)
-		if !ok {
-			return w, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+		setups, err := r.setups(danger)
+		if err != nil {
+			return w, err
 		}
 		for _, s := range setups {
 			if s.limiter && r.lampsInHot() {
@@ -176,8 +176,29 @@ func (w *worst) add(r *room, s setup, f fault, t metal, limit float64) error {
 	return nil
 }
 
-// leastTouch is what a person finds for certain, 0 where nothing is certain.
+// leastTouch is what a person finds for certain, 0 where nothing is certain:
+// with every unit that does not say what it does, whatever that is.
 func (r *room) leastTouch(s setup, f fault, t metal) float64 {
+	if s.way.doubted {
+		return 0
+	}
+	least := math.Inf(1)
+	ways, err := r.waysRound(s.end, s.limiter)
+	for _, w := range ways {
+		if !slices.Equal(w.turned, s.way.turned) || !maps.Equal(w.mated, s.way.mated) {
+			continue
+		}
+		o := s
+		o.way.stands = w.stands
+		least = math.Min(least, r.leastIn(o, f, t))
+	}
+	if err != nil || math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}
+
+func (r *room) leastIn(s setup, f fault, t metal) float64 {
 	s.end = least
 	m, err := r.model(s)
 	if err != nil {
@@ -319,9 +340,9 @@ func (r *room) judged(t metal) (judged, error) {
 
 func oneFault(r *room, t metal) (judged, error) {
 	j := judged{}
-	setups, ok := r.setups(danger)
-	if !ok {
-		return j, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
+	setups, err := r.setups(danger)
+	if err != nil {
+		return j, err
 	}
 	for _, s := range setups {
 		m, err := r.model(s)
@@ -407,6 +428,9 @@ func (j *judged) take(m *model, f fault, t metal) error {
 	e := m.ends(f, h, t.terminal, limit)
 	if e.held == sure && slices.ContainsFunc(m.metals, func(t metal) bool { return t.beside && !t.read }) {
 		e.held = maybe // of insulation that nobody measured the middle endangers most
+	}
+	if e.held == sure && m.anyLamp {
+		e.held = maybe // with a smaller lamp it may never open
 	}
 	if f.leak {
 		e.held = no // by its very resistance

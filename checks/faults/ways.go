@@ -1,0 +1,251 @@
+package faults
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"firstvolt/checks/part"
+	"firstvolt/checks/sheet"
+)
+
+// Places of the chain, beside the numbers of its units, at which what is
+// plugged in may be turned round.
+const (
+	atReceptacle = 0
+	atPlug       = -1 // the set's own plug, behind all units
+	atInlet      = -2 // the cord at the set
+)
+
+// way is one way in which joints, connectors and units may stand.
+type way struct {
+	turned []int           // places of the chain that are turned; at the receptacle that is exchange
+	mated  map[string]bool // connectors of the set that are turned
+	stands []stand         // what units do that do not say it
+	// doubted: something is turned of which nobody says that it fits both ways.
+	doubted bool
+	// again: the stands are others than the first that are solved.
+	again bool
+}
+
+// stand is what a unit upstream is taken to do of which its sheet says nothing.
+type stand struct {
+	unit int    // its number; 0: all units that do not say what they do with the ground
+	key  string // earth, secondary, pole
+	word string
+}
+
+func (s stand) String() string {
+	switch s.key {
+	case "earth":
+		return "ground " + s.word + " upstream"
+	case "secondary":
+		return fmt.Sprintf("upstream %d %s", s.unit, s.word)
+	}
+	return fmt.Sprintf("lamp of upstream %d in %s", s.unit, s.word)
+}
+
+// maxWays is how many ways of joints, connectors and units are solved one by
+// one; above it what a person finds is not known.
+const maxWays = 64
+
+// waysRound lists the ways in which all between receptacle and load may stand,
+// as it is on the sheet first: each joint that is not known to fit one way only
+// turned and not, and where a person's danger is asked each fact that a unit
+// does not say either way. It is an error where there are too many.
+func (r *room) waysRound(e end, limiter bool) ([]way, error) {
+	for _, l := range r.b.Sheet.Links("lamp-box") {
+		if w, ok := l.Value("lamp"); limiter && r.b.System() == "two-line" && !(ok && w.Low > 0) {
+			// Neither the most watts nor the least need be worst between two lines.
+			return nil, fmt.Errorf("the watts of the lamp of upstream %d are not said", l.Number)
+		}
+	}
+	joints := r.joints(limiter)
+	connectors := slices.DeleteFunc(r.b.Parts("connector"), func(p *part.Part) bool { return p.Word("fits") == "one-way" })
+	var open [][2]stand
+	if e == danger {
+		open = r.unsaid(limiter)
+	}
+	if n := len(joints) + len(connectors) + len(open); n > 30 || 1<<n > maxWays {
+		return nil, fmt.Errorf("more than %d ways in which joints, connectors and units upstream may stand", maxWays)
+	}
+	ways := []way{{}}
+	double := func(one, other func(*way)) {
+		for _, w := range slices.Clone(ways) {
+			w.turned, w.mated, w.stands = slices.Clone(w.turned), maps.Clone(w.mated), slices.Clone(w.stands)
+			other(&w)
+			ways = append(ways, w)
+		}
+		for i := range len(ways) / 2 {
+			one(&ways[i])
+		}
+	}
+	asItIs := func(*way) {}
+	for _, j := range joints {
+		double(asItIs, func(w *way) {
+			w.turned = append(w.turned, j.at)
+			w.doubted = w.doubted || !j.sure
+		})
+	}
+	for _, p := range connectors {
+		double(asItIs, func(w *way) {
+			if w.mated == nil {
+				w.mated = map[string]bool{}
+			}
+			w.mated[p.Name] = true
+			w.doubted = w.doubted || p.Word("fits") != "both-ways"
+		})
+	}
+	for _, s := range open {
+		double(func(w *way) { w.stands = append(w.stands, s[0]) }, func(w *way) {
+			w.stands = append(w.stands, s[1])
+			w.again = true
+		})
+	}
+	return ways, nil
+}
+
+// unsaid lists what units upstream do not say, both ways. The ground arrives
+// where all of them pass it on, and else does not.
+func (r *room) unsaid(limiter bool) (out [][2]stand) {
+	ground, stopped := false, !r.b.Grounded()
+	for _, l := range r.b.Sheet.Upstream {
+		if r.passes(l) == "" {
+			ground = true
+		}
+		stopped = stopped || r.passes(l) == "stopped"
+		switch w := l.Word("secondary"); {
+		case l.Kind == "isolating-transformer" && w != "floating" && w != "bonded":
+			out = append(out, [2]stand{{l.Number, "secondary", "bonded"}, {l.Number, "secondary", "floating"}})
+		}
+		switch w := l.Word("pole"); {
+		case l.Kind == "lamp-box" && limiter && w != "hot" && w != "neutral":
+			out = append(out, [2]stand{{l.Number, "pole", "hot"}, {l.Number, "pole", "neutral"}})
+		}
+	}
+	if ground && !stopped {
+		out = append(out, [2]stand{{0, "earth", "stopped"}, {0, "earth", "passed on"}})
+	}
+	return out
+}
+
+// passes tells what a unit does with the ground: through, stopped, or "" where
+// it does not say.
+func (r *room) passes(l *sheet.Link) string {
+	switch w := l.Word("earth"); {
+	case l.Kind == "gfci" || l.Kind == "rcd" || w == "through":
+		return "through"
+	case w == "broken" || w == "stopped":
+		return "stopped"
+	}
+	return ""
+}
+
+// said is what a unit says under a key, or what it is taken to do.
+func (s setup) said(l *sheet.Link, key string) string {
+	if w := l.Word(key); w != "" && w != "unknown" {
+		return w
+	}
+	for _, t := range s.way.stands {
+		if t.unit == l.Number && t.key == key {
+			return t.word
+		}
+	}
+	return ""
+}
+
+// joint is a place at which the two line conductors may change over; sure:
+// known to fit both ways.
+type joint struct {
+	at   int
+	sure bool
+}
+
+// joints lists the places of the chain that may be turned, the connectors of
+// the set left out. Two with nothing between them that tells hot from neutral
+// are one: only whether it is an odd number of them that is turned counts.
+func (r *room) joints(limiter bool) (out []joint) {
+	between := true // something that tells them apart stands behind the last of out
+	add := func(at int, fits string) {
+		switch {
+		case fits == "one-way":
+		case between || len(out) == 0:
+			out = append(out, joint{at, fits == "both-ways"})
+			between = false
+		default:
+			out[len(out)-1].sure = out[len(out)-1].sure || fits == "both-ways"
+		}
+	}
+	s := r.b.Sheet
+	plug := s.Plug.Fits
+	if r.b.System() == "two-line" {
+		plug = "both-ways"
+	}
+	add(atReceptacle, plug)
+	for _, l := range s.Upstream {
+		if l.Kind == "adaptor" || l.Kind == "autotransformer" {
+			add(l.Number, l.Word("fits"))
+		}
+		switch l.Kind {
+		case "isolating-transformer", "autotransformer":
+			between = true
+		case "lamp-box":
+			between = between || limiter
+		}
+	}
+	add(atPlug, plug)
+	between = between || r.devices.plugFuse > 0
+	cord := s.Cord()
+	switch inlet, fits := cord.Word("inlet"), cord.Word("inlet-fits"); inlet {
+	case "none":
+	case "iec-60320-c8":
+		add(atInlet, "both-ways")
+	case "iec-60320-c14":
+		if fits == "both-ways" {
+			add(atInlet, fits)
+		}
+	default:
+		add(atInlet, fits)
+	}
+	return out
+}
+
+// turns tells whether the chain is turned at a place behind the receptacle.
+func (w way) turns(at int) bool { return at != atReceptacle && slices.Contains(w.turned, at) }
+
+// stands say how switches, selectors, connectors and the units that do not say
+// it stand.
+func (s setup) stands() string {
+	var out []string
+	if s.word != "" {
+		out = append(out, s.word)
+	}
+	for _, name := range slices.Sorted(maps.Keys(s.way.mated)) {
+		out = append(out, name+" turned round")
+	}
+	for _, t := range s.way.stands {
+		out = append(out, t.String())
+	}
+	return strings.Join(out, ", ")
+}
+
+// orientation says which way round the receptacle and the joints behind it are.
+func (s setup) orientation() string {
+	out := asWired
+	if s.exchange {
+		out = exchanged
+	}
+	for _, at := range s.way.turned {
+		switch at {
+		case atReceptacle:
+		case atPlug:
+			out += ", turned at the plug"
+		case atInlet:
+			out += ", turned at the inlet"
+		default:
+			out += fmt.Sprintf(", turned at upstream %d", at)
+		}
+	}
+	return out
+}
