@@ -43,6 +43,29 @@ func TestTurned(t *testing.T) {
 	}
 }
 
+// TestTurnedTogether: two connectors that do no harm when either is turned round
+// bring line to a body when both are.
+func TestTurnedTogether(t *testing.T) {
+	text := func(one, other string) string {
+		return edit(t, trial.Sheet(t, "larkfield-six-forty"), "  T1:\n",
+			"  Knob: {kind: body}\n  K1: {kind: connector, pins: [1, 2, 3]"+one+"}\n  K2: {kind: connector, pins: [1, 2, 3]"+other+"}\n  T1:\n",
+			switchRun, "  - F1.side -> S1 -> K1.1\n  - K1.1-mate -> K2.2\n  - K2.2-mate -> T1.1\n  - K1.3-mate -> K2.1\n  - K2.3-mate -> Knob\n")
+	}
+	const both, single = ", fits: both-ways", ", fits: one-way"
+	for _, c := range []struct{ one, other, want1, want2 string }{
+		{both, single, "no", "no"},
+		{single, both, "no", "no"},
+		{both, both, "yes", "yes"},
+		{both, "", "unknown", "unknown"},
+	} {
+		got := computed(t, text(c.one, c.other))
+		one, two := got["turned-connector-endangers K1"], got["turned-connector-endangers K2"]
+		if says(one) != c.want1 || says(two) != c.want2 {
+			t.Errorf("K1%s, K2%s: %s, %s; want %s, %s (%s)", c.one, c.other, says(one), says(two), c.want1, c.want2, one.Note)
+		}
+	}
+}
+
 // twoPin takes the mains through a connector of two pins, whose turning
 // exchanges hot and neutral and no more.
 var twoPin = []string{"  T1:\n", "  X1: {kind: connector, pins: [1, 2], fits: both-ways}\n  T1:\n",

@@ -144,9 +144,9 @@ type hand struct {
 }
 
 // touch is the worst that a person finds on a piece of metal.
-func (r *room) touch(s *circuit.Solved, terminal string) (hand, error) {
+func (m *model) touch(s *circuit.Solved, terminal string) (hand, error) {
 	worst := hand{other: earth}
-	for _, other := range r.partners(terminal) {
+	for _, other := range m.partners(terminal) {
 		v, err := s.Voltage(terminal, other)
 		if errors.Is(err, circuit.ErrFloating) {
 			// Even by stray capacitance nothing joins it to the supply: what
@@ -160,7 +160,7 @@ func (r *room) touch(s *circuit.Solved, terminal string) (hand, error) {
 		if err != nil {
 			return worst, err
 		}
-		h := hand{other, cmplx.Abs(v), r.person.current(v, z)}
+		h := hand{other, cmplx.Abs(v), m.person.current(v, z)}
 		if !(h.amps >= 0) {
 			return worst, circuit.ErrSingular
 		}
@@ -172,10 +172,14 @@ func (r *room) touch(s *circuit.Solved, terminal string) (hand, error) {
 }
 
 // partners are what a person may touch besides the metal.
-func (r *room) partners(terminal string) []string {
+func (m *model) partners(terminal string) []string {
 	out := []string{earth}
-	for _, t := range r.metals {
-		if t.touched && t.first && t.terminal != terminal && !r.b.Circuit(closed).SameNet(t.terminal, terminal) {
+	state, turned := closed, len(m.state.Turned) > 0
+	if turned { // what hangs together as mated on the sheet may not do so now
+		state = m.state
+	}
+	for _, t := range m.metals {
+		if t.touched && (t.first || turned) && t.terminal != terminal && !m.b.Circuit(state).SameNet(t.terminal, terminal) {
 			out = append(out, t.terminal)
 		}
 	}

@@ -171,7 +171,7 @@ func (m *model) spread() {
 	}
 	for _, t := range m.metals {
 		if !t.first {
-			if len(m.without) > 0 { // it may hang on nothing now
+			if len(m.without) > 0 || len(m.state.Turned) > 0 { // it may hang on nothing now
 				m.farad("capacitance to "+t.terminal, from, t.terminal, math.Max(1e-15, m.strayFarads()))
 			}
 			continue

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"firstvolt/checks/bench"
+	"firstvolt/checks/circuit"
 )
 
 // closed is the set switched on, for what hangs together by wire in any state.
@@ -36,6 +37,24 @@ func (r *room) setups(e end) (out []setup, err error) {
 		}
 	}
 	return out, nil
+}
+
+// switchedOn is the set switched on, with its connectors in each way in which
+// they may be mated.
+func (r *room) switchedOn() (out []*circuit.Circuit) {
+	ways, _ := r.waysRound(clearing, false) // too many: nothing is solved
+	for i, w := range ways {
+		if i > 0 && len(w.turned) > 0 {
+			continue
+		}
+		st := closed
+		st.Turned = w.mated
+		out = append(out, r.b.Circuit(st))
+	}
+	if len(out) == 0 {
+		out = append(out, r.b.Circuit(closed))
+	}
+	return out
 }
 
 // positions says how the switches and selectors stand.

@@ -204,11 +204,11 @@ func (r *room) leastIn(s setup, f fault, t metal) float64 {
 	if err != nil {
 		return 0
 	}
-	solved, _, err := m.changed(f)
+	solved, at, err := m.changed(f)
 	if err != nil {
 		return 0
 	}
-	h, err := r.touch(solved, t.terminal)
+	h, err := at.touch(solved, t.terminal)
 	if err != nil {
 		return 0
 	}
@@ -225,9 +225,15 @@ type gapKey struct{ terminal string }
 
 func (r *room) gap(t metal) gap {
 	return r.b.Keep(gapKey{t.terminal}, func() any {
-		g := gap{direct: r.direct(t)}
-		if g.winding = r.uncoupled(); g.winding == "" {
-			g.winding = r.unknownBetween(t)
+		var g gap
+		for _, c := range r.switchedOn() {
+			g.direct = g.direct || r.direct(c, t)
+			if g.winding == "" {
+				g.winding = r.unknownBetween(c, t)
+			}
+		}
+		if w := r.uncoupled(); w != "" {
+			g.winding = w
 		}
 		return g
 	}).(gap)
@@ -236,8 +242,7 @@ func (r *room) gap(t metal) gap {
 // direct tells whether a rectifier brings current to the metal from the mains
 // side, where nothing else that conducts joins it, or to metal beside the
 // chassis from a winding: what is no alternating current is not solved here.
-func (r *room) direct(t metal) bool {
-	c := r.b.Circuit(closed)
+func (r *room) direct(c *circuit.Circuit, t metal) bool {
 	lines := []string{sheet.PlugHot, sheet.PlugNeutral}
 	way := func(rectifiers bool) bool {
 		return c.Reach(lines, func(e *circuit.Element) bool {
@@ -283,8 +288,7 @@ func (r *room) strikes(e *circuit.Element) bool {
 
 // unknownBetween names what is not known of a winding that lies between the
 // metal and other metal.
-func (r *room) unknownBetween(t metal) string {
-	c := r.b.Circuit(closed)
+func (r *room) unknownBetween(c *circuit.Circuit, t metal) string {
 	known := func(e *circuit.Element) bool {
 		return bench.Conductors(e) && (e.Law != circuit.Winding || coupled(e))
 	}

@@ -98,19 +98,20 @@ func (m *model) size(p *part.Part) float64 {
 // the mains side by something that conducts: what it puts on metal is then not
 // known either.
 func (r *room) uncoupled() string {
-	c := r.b.Circuit(closed)
-	live := c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Conductors)
-	es := c.Elements()
-	for i := range es {
-		e := &es[i]
-		p := bench.PartOfElement(e)
-		if e.Law != circuit.Winding || p.Kind.Name == "output-transformer" || coupled(e) || !live.Has(e.A) && !live.Has(e.B) {
-			continue
+	for _, c := range r.switchedOn() {
+		live := c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Conductors)
+		es := c.Elements()
+		for i := range es {
+			e := &es[i]
+			p := bench.PartOfElement(e)
+			if e.Law != circuit.Winding || p.Kind.Name == "output-transformer" || coupled(e) || !live.Has(e.A) && !live.Has(e.B) {
+				continue
+			}
+			if p.Kind.Name == "autotransformer" {
+				return p.Name + " taps"
+			}
+			return p.Name + "." + sectionOf(p, e.Name).Name + " voltage"
 		}
-		if p.Kind.Name == "autotransformer" {
-			return p.Name + " taps"
-		}
-		return p.Name + "." + sectionOf(p, e.Name).Name + " voltage"
 	}
 	return ""
 }
