@@ -65,3 +65,33 @@ func TestCautionsAreTrue(t *testing.T) {
 		}
 	}
 }
+
+// What a finding advises helps the sheet that it is printed for.
+func TestAdviceFits(t *testing.T) {
+	const unearthed = "unearthed-chassis-single-fault chassis"
+	two := []string{"plug: nema-5-15", "plug: nema-1-15-polarized", "conductors: 3", "conductors: 2",
+		"  - {run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}\n", ""}
+	for _, c := range []struct {
+		name, finding string
+		pairs         []string
+		says, not     string // of the finding in full
+	}{
+		{"a plug that fits both ways", "limiter-in-hot upstream 2", []string{"nema-5-15", "nema-1-15"}, "No rewiring of the box", "Rewire the box"},
+		{"a lamp in neutral", "limiter-in-hot upstream 2", []string{"pole: hot", "pole: neutral"}, "Rewire the box", "No rewiring"},
+		{"behind a tested device", unearthed, two, "behind it a residual device alone", "nothing opens"},
+		{"behind none", unearthed, append([]string{"    - {kind: gfci, form: receptacle, tested: 2026-11-20}\n", ""}, two...), "tested GFCI/RCD", "behind this device"},
+		{"the supply has been measured", "winding-voltage-fits-supply T1.primary", []string{"primary:   {ends: [1, 2], voltage: 117 V}", "primary:   {ends: [1, 2], voltage: 112 V}"},
+			"if the supply ever rises", "or else at its highest"},
+	} {
+		_, j := judged(t, "larkfield-six-forty", c.pairs...)
+		i := slices.IndexFunc(j.Findings, func(f rules.Finding) bool { return f.Rule+" "+f.Subject.Name == c.finding })
+		if i < 0 {
+			t.Errorf("%s: no finding %s", c.name, c.finding)
+			continue
+		}
+		f := j.Findings[i]
+		if text := strings.Join([]string{string(f.Outcome), f.Says, f.Note, f.Why, f.Remedy}, "; "); f.Outcome == rules.Pass || !strings.Contains(text, c.says) || strings.Contains(text, c.not) {
+			t.Errorf("%s: %s", c.name, text)
+		}
+	}
+}

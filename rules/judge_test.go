@@ -466,3 +466,20 @@ func TestWantedAndNotKnownSaysShould(t *testing.T) {
 		t.Errorf("%s: %s", f.Outcome, f.Says)
 	}
 }
+
+// A clause with a why and a remedy of its own gives them where it decides.
+func TestRemedyOfTheDecidingClause(t *testing.T) {
+	const clauses = "clauses:\n  - {figure: bond, must: {at_most: 1 Ω}}\n  - {figure: has-ground, should: present, why: no pin, remedy: fit another plug}"
+	for _, c := range []struct {
+		bond, ground figure.Figure
+		why, remedy  string
+	}{
+		{ohms(0, 0.5), ground(false), "no pin", "fit another plug"},
+		{ohms(2, 3), ground(false), "it matters", "put it right"},
+		{ohms(0, 0.5), ground(true), "it matters", "put it right"},
+	} {
+		if f := one(t, head+clauses, set(), "rail", c.bond, c.ground); f.Why != c.why || f.Remedy != c.remedy {
+			t.Errorf("%s: %q, %q, want %q, %q", f.Outcome, f.Why, f.Remedy, c.why, c.remedy)
+		}
+	}
+}

@@ -199,7 +199,7 @@ func (rd *reader) extend(r *Rule, e strict.Entry) *Rule {
 	more.Clauses = slices.Clone(r.Clauses)
 	for _, c := range added {
 		c.When = append(slices.Clone(when), c.When...)
-		c.Why, c.Remedy = flat(e.Value.Word("why")), flat(e.Value.Word("remedy"))
+		c.Why, c.Remedy = cmp.Or(c.Why, flat(e.Value.Word("why"))), cmp.Or(c.Remedy, flat(e.Value.Word("remedy")))
 		if len(c.Basis) == 0 {
 			c.Basis = basis
 		}

@@ -71,7 +71,8 @@ func (rd *reader) clauses(r *Rule, n *strict.Node) []Clause {
 		return nil
 	}
 	for _, item := range list.Items {
-		c := Clause{Figure: item.Word("figure"), Wanted: wantedAbove, Shop: rd.shop, Basis: rd.basis(item.Get("basis")), At: item.At()}
+		c := Clause{Figure: item.Word("figure"), Wanted: wantedAbove, Shop: rd.shop, Basis: rd.basis(item.Get("basis")),
+			Why: flat(item.Word("why")), Remedy: flat(item.Word("remedy")), At: item.At()}
 		switch item.Word("needed") {
 		case "wanted":
 			c.Wanted = true

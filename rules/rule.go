@@ -67,7 +67,7 @@ type Clause struct {
 	Wanted bool      // not known is a caution, not unproven
 	Says   Wording
 	Shop   bool
-	Why    string         // of a shop's clause; empty: the rule's
+	Why    string         // where the clause decides; empty: the rule's
 	Remedy string         // likewise
 	Basis  []figure.Basis // of the clause alone; empty: the rule's
 	At     strict.Pos

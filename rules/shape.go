@@ -44,6 +44,7 @@ var (
 		{Name: "figure", Shape: aWord, Required: true},
 		{Name: "must", Shape: demand}, {Name: "should", Shape: demand}, {Name: "limits", Shape: limits},
 		{Name: "when", Shape: whenMap}, {Name: "needed", Shape: needed}, {Name: "says", Shape: says}, {Name: "basis", Shape: sources},
+		{Name: "why", Shape: freeText}, {Name: "remedy", Shape: freeText},
 	}}}}}
 	example = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "sound", Shape: freeText, Required: true}, {Name: "unsound", Shape: freeText, Required: true},

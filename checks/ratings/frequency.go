@@ -31,7 +31,9 @@ func iron(b *bench.Bench) []figure.Figure {
 
 // flux takes the worse of what the nameplate and what the windings state, so
 // that leaving one off never makes it better; volts picks the voltage of the
-// supply.
+// supply. A primary that could be connected nearer to the supply counts as if
+// it were: where it stands now is what tap-nearer-by says, and one slip has one
+// cause.
 func flux(d *figure.Def, supplyVolts func(*bench.Bench) float64) func(*bench.Bench) []figure.Figure {
 	return func(b *bench.Bench) []figure.Figure { return []figure.Figure{fluxAt(b, d, supplyVolts(b))} }
 }
@@ -56,7 +58,12 @@ func fluxAt(b *bench.Bench, d *figure.Def, line float64) figure.Figure {
 			continue
 		}
 		trace = append(trace, lines...)
-		over = math.Max(over, q.High)
+		made := line / q.High // lowest volts that it may be connected for
+		if best := better(made, nominal(b).High, choices(b, w)); best > made {
+			made = best
+			trace = append(trace, fmt.Sprintf("on the tap nearest to the supply: %g V ÷ %g V = %.4g", line, made, line/made))
+		}
+		over = math.Max(over, line/made)
 	}
 	if len(needs) > 0 {
 		return figure.NotKnown(d, b.Set(), needs...)
@@ -64,5 +71,8 @@ func fluxAt(b *bench.Bench, d *figure.Def, line float64) figure.Figure {
 	x := over * hertz.Low / supply.Low
 	f := figure.Number(d, b.Set(), quantity.Exact(x, quantity.Number))
 	f.Trace = append(trace, fmt.Sprintf("%.4g × %g Hz ÷ %g Hz = %.4g", over, hertz.Low, supply.Low, x))
+	if hertz.Low <= supply.Low {
+		f.Note = "the supply has no fewer cycles than the nameplate, so that only the volts count here"
+	}
 	return f
 }

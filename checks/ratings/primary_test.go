@@ -3,6 +3,8 @@ package ratings_test
 import (
 	"strings"
 	"testing"
+
+	"firstvolt/checks/trial"
 )
 
 func TestWindingVoltage(t *testing.T) {
@@ -88,6 +90,34 @@ func TestSections(t *testing.T) {
 			text := sectionSet(t, c.volts, c.runs, c.dots)
 			expect(t, outcomes(t, text), c.finding, c.want)
 		})
+	}
+}
+
+// A selector or a tap for another voltage is one slip with one cause: the tap
+// and the winding fail, and the frequency is judged as on the right tap.
+func TestWrongTapHasOneCause(t *testing.T) {
+	const tap, volts, frequency = "tap-fits-supply NT.primary", "winding-voltage-fits-supply NT.primary", "frequency-fits-supply set"
+	sixty := []string{"frequency: 50 Hz, power", "frequency: 60 Hz, power"}
+	fixed := []string{"  VW:\n    kind: selector\n    positions:\n      127: [[in, a127]]\n      220: [[in, a220]]\n      240: [[in, a240]]\n    set: 240\n", "",
+		"  - VW.a127 -> NT.n127\n  - VW.a220 -> NT.n220\n  - VW.a240 -> NT.n240\n", "", "Netz.2 -> VW.in", "Netz.2 -> NT.n127"}
+	for _, c := range []struct {
+		name              string
+		pairs             []string
+		tap, volts, hertz string
+	}{
+		{"right", nil, "pass", "pass", "pass"},
+		{"set for 127 V", []string{"set: 240", "set: 127"}, "fail", "fail", "pass"},
+		{"wired for 127 V", fixed, "fail", "fail", "pass"},
+		{"right, and iron for 60 Hz", sixty, "pass", "pass", "fail"},
+		{"set for 127 V, and iron for 60 Hz", append([]string{"set: 240", "set: 127"}, sixty...), "fail", "fail", "fail"},
+		{"not said how it is set", []string{"    set: 240\n", ""}, "unproven", "unproven", "pass"},
+	} {
+		got := outcomes(t, altered(t, trial.Sheet(t, "morgenfels-3w"), c.pairs...))
+		for finding, want := range map[string]string{tap: c.tap, volts: c.volts, frequency: c.hertz} {
+			if string(got[finding].Outcome) != want {
+				t.Errorf("%s: %s is %q, want %q", c.name, finding, string(got[finding].Outcome), want)
+			}
+		}
 	}
 }
 

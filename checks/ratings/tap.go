@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -87,9 +88,24 @@ func tapRatio(b *bench.Bench) []figure.Figure {
 	return out
 }
 
-// tapNearer looks for a better choice. A tap at or above the supply is judged
-// against others at or above it, since a little too high a tap is the careful
-// side; one below is judged against all.
+// better is the choice that lies nearer to the supply than the one in use, of
+// two as near the higher, else the one in use, all in V. A tap at or above the
+// supply is judged against others at or above it, since a little too high a tap
+// is the careful side; one below is judged against all.
+func better(used, supply float64, all []float64) float64 {
+	best := used
+	for _, v := range all {
+		if used >= supply && v < supply {
+			continue
+		}
+		by := math.Abs(best-supply) - math.Abs(v-supply)
+		if by > 0.01 || by > -0.01 && v > best { // a hundredth is rounding
+			best = v
+		}
+	}
+	return best
+}
+
 func tapNearer(b *bench.Bench) []figure.Figure {
 	want := nominal(b).High
 	var out []figure.Figure
@@ -104,20 +120,18 @@ func tapNearer(b *bench.Bench) []figure.Figure {
 		by := quantity.Range{Low: math.Inf(1), High: math.Inf(-1), Dim: quantity.Voltage}
 		for _, ratio := range []float64{q.Low, q.High} {
 			used := want / ratio
-			nearer := 0.0
-			for _, v := range all {
-				if used >= want && v < want {
-					continue
-				}
-				nearer = math.Max(nearer, math.Abs(used-want)-math.Abs(v-want))
-			}
+			nearer := math.Abs(used-want) - math.Abs(better(used, want, all)-want)
 			if nearer < 0.01 {
-				nearer = 0 // the tap itself, but for rounding
+				nearer = 0 // as near, but for rounding
 			}
 			by.Low, by.High = math.Min(by.Low, nearer), math.Max(by.High, nearer)
 		}
 		f := figure.Number(tapNearerDef, of, by)
-		f.Trace = []string{fmt.Sprintf("in use %s, to choose from %v V, supply %g V", quantity.Between(want/q.Low, want/q.High, quantity.Voltage), all, want)}
+		var choice []string
+		for _, v := range all {
+			choice = append(choice, quantity.Format(v, quantity.Voltage))
+		}
+		f.Trace = []string{fmt.Sprintf("in use %s, to choose from %s, supply %g V", quantity.Between(want/q.Low, want/q.High, quantity.Voltage), strings.Join(choice, ", "), want)}
 		out = append(out, f)
 	}
 	return out

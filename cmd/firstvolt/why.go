@@ -116,6 +116,12 @@ func clauseLines(c rules.Clause) []string {
 	for _, k := range c.Limits {
 		out = append(out, "where "+k.When.String()+": "+demand(k.Demand))
 	}
+	if c.Why != "" {
+		out = append(out, "why: "+c.Why)
+	}
+	if c.Remedy != "" {
+		out = append(out, "do this: "+c.Remedy)
+	}
 	for _, b := range c.Basis {
 		out = append(out, report.Source(b))
 	}

@@ -8,6 +8,7 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -15,6 +16,7 @@ import (
 	"unicode/utf8"
 
 	"firstvolt/checks/figure"
+	"firstvolt/checks/handbook"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/rules"
 )
@@ -120,7 +122,14 @@ func wordsOf(s *judging.Sheet) Words {
 			names = append(names, part.Name+"."+w.Name)
 		}
 	}
-	return NewWords(s.Read.Region.Words, names...)
+	return NewWords(spoken(s.Read.Region), names...)
+}
+
+// spoken are the words of a region, its usual residual device among them.
+func spoken(r *handbook.RegionData) map[string]string {
+	words := maps.Clone(r.Words)
+	words["residual"] = strings.ToUpper(r.Residual)
+	return words
 }
 
 // first prints a paragraph in which one word, the verdict or the outcome,

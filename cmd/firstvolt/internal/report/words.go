@@ -36,6 +36,7 @@ var (
 var said = map[string]string{
 	"ground": "ground", "earth": "ground", "hot": "hot", "tube": "tube", "valve": "tube",
 	"receptacle": "receptacle", "cord": "cord", "aerial": "aerial", "antenna": "aerial", "mains": "mains",
+	"gfci/rcd": "residual", // what is to be bought; a device on the sheet keeps its own name
 }
 
 // Say is the text in the region's words.
