@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -96,7 +97,7 @@ func computeDeadShort(b *bench.Bench) figure.Figure {
 		}
 	}
 	if doubt != nil {
-		return figure.NotKnown(deadShort, b.Set(), figure.Need{What: fmt.Sprintf("the ohms along %v", doubt), How: "give the value of the part in this path"})
+		return figure.NotKnown(deadShort, b.Set(), figure.Need{What: "the ohms along " + strings.Join(doubt, " → "), How: "give the value of the part in this path"})
 	}
 	if !ok {
 		return figure.NotKnown(deadShort, b.Set(), tooMany)
