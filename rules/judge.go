@@ -67,9 +67,9 @@ type Finding struct {
 // ours is judged as rail, which asks most.
 func (b *Book) Judge(set figure.Setting, figures []figure.Figure, stage string) Judgement {
 	stage = ours(stage)
-	t := table{facts: withStage(set.Facts, stage), by: make(map[key][]figure.Figure, len(figures))}
-	for _, f := range figures {
-		if f.Def != nil {
+	t := table{facts: withStage(set.Facts, stage), by: make(map[key][]*figure.Figure, len(figures))}
+	for i := range figures {
+		if f := &figures[i]; f.Def != nil {
 			k := key{f.Def.Name, f.Of.Name}
 			t.by[k] = append(t.by[k], f)
 		}
@@ -118,7 +118,7 @@ type key struct{ figure, subject string }
 // table is what one judgement looks things up in.
 type table struct {
 	facts map[string]figure.Fact
-	by    map[key][]figure.Figure
+	by    map[key][]*figure.Figure
 }
 
 // answer is what one clause says of one figure.
@@ -155,7 +155,7 @@ func (t table) ask(r *Rule, s figure.Subject) (Finding, bool) {
 		}
 		doubts = append(append(slices.Clone(open), more...), doubts...)
 		for _, f := range t.figures(c, s) {
-			a := answer{clause: c, figure: f, open: doubts}
+			a := answer{clause: c, figure: *f, open: doubts}
 			a.judge(demand)
 			a.doubt(applicable, doubt)
 			answers = append(answers, a)
@@ -176,7 +176,8 @@ func (t table) askedIf(r *Rule, s figure.Subject) (truth, []figure.Need) {
 	}
 	fs := t.by[key{r.AskedIf, s.Name}]
 	if len(fs) == 0 {
-		fs = []figure.Figure{figure.NotKnown(r.IfDef, s)}
+		f := figure.NotKnown(r.IfDef, s)
+		fs = []*figure.Figure{&f}
 	}
 	out := no
 	var needs []figure.Need
@@ -210,11 +211,12 @@ func (a *answer) doubt(asked truth, needs []figure.Need) {
 
 // figures are those of the clause and subject; one that nobody computed is
 // missing, never passed. Where there are several, all count.
-func (t table) figures(c *Clause, s figure.Subject) []figure.Figure {
+func (t table) figures(c *Clause, s figure.Subject) []*figure.Figure {
 	if fs := t.by[key{c.Figure, s.Name}]; len(fs) > 0 {
 		return fs
 	}
-	return []figure.Figure{figure.NotKnown(c.Def, s)}
+	f := figure.NotKnown(c.Def, s)
+	return []*figure.Figure{&f}
 }
 
 // demand is what the clause asks where the facts may hold several ways: of

@@ -23,8 +23,24 @@ type span struct{ low, high float64 }
 
 // StatesOf lists the states in which a reading may have been taken: what it
 // says of switches and selectors stands, what it does not say goes through
-// every position.
+// every position. The list is the bench's own and not to be changed.
 func (b *Bench) StatesOf(rd *sheet.Reading) (states []State, ok bool) {
+	found := b.Keep(statesKey{rd}, func() any {
+		states, ok := b.statesOf(rd)
+		return statesFound{states, ok}
+	}).(statesFound)
+	return found.states, found.ok
+}
+
+type (
+	statesKey   struct{ rd *sheet.Reading }
+	statesFound struct {
+		states []State
+		ok     bool
+	}
+)
+
+func (b *Bench) statesOf(rd *sheet.Reading) (states []State, ok bool) {
 	s := State{Without: rd.Without, Lifted: rd.Lifted, AllOut: rd.AllFuses == "out"}
 	for name, st := range rd.Fuses {
 		s.Out = with(s.Out, name, st == "out")
@@ -199,72 +215,90 @@ func (b *Bench) windingOhms(without *sheet.Reading) map[string]span {
 type meterEnd int
 
 const (
-	whole meterEnd = iota
-	lowEnd
+	lowEnd meterEnd = iota
 	highEnd
 )
 
-// metered are the elements that a meter sees in state st: those of the set, and
-// insulation as leaks.
-func (b *Bench) metered(st State) []circuit.Element {
+// metered is the circuit that a meter sees in state st: the set's, insulation
+// as leaks, the cord to the pins. Windings have no resistance of their own yet.
+func (b *Bench) metered(st State) *circuit.Circuit {
 	return b.Keep(meteredKey(st.key()), func() any {
 		es := b.elements(st)
 		for _, p := range b.Sheet.Parts {
 			es = b.leaks(es, p, st)
 		}
-		return es
-	}).([]circuit.Element)
+		for i := range es {
+			switch {
+			case es[i].Law == circuit.Electrolytic:
+				// It charges, leaks and, the wrong way round, conducts: anything.
+				es[i].Conducts = circuit.Conducting
+				es[i].R = circuit.Interval{Low: 0, High: math.Inf(1)}
+			case es[i].Conducts == circuit.Bridging:
+				es[i].R = leak
+			}
+		}
+		cord, known := b.CordConductor()
+		r := circuit.Interval{Low: cord.Low, High: cord.High}
+		if !known {
+			r = circuit.Interval{Low: 0, High: math.Inf(1)}
+		}
+		for _, t := range []string{sheet.PlugHot, sheet.PlugNeutral, sheet.PlugGround} {
+			es = append(es, circuit.Element{Name: "cord " + t, A: pin(t), B: t, Conducts: circuit.Conducting, R: r})
+		}
+		return circuit.New(es)
+	}).(*circuit.Circuit)
 }
 
 type meteredKey string
 
-// ohmmeter is what a meter sees: cord to the pins, windings from readings other
-// than without, insulation as leak. The elements given stay as they are, and
-// come back in the same order whatever end is asked for.
-func (b *Bench) ohmmeter(metered []circuit.Element, without *sheet.Reading, end meterEnd, tight bool) []circuit.Element {
-	es := append(make([]circuit.Element, 0, len(metered)+3), metered...)
+// read are the metered elements with the windings as readings other than
+// without say.
+func (b *Bench) read(metered *circuit.Circuit, without *sheet.Reading) []circuit.Element {
+	es := slices.Clone(metered.Elements())
 	ohms := b.windingOhms(without)
 	for i := range es {
-		p := PartOfElement(&es[i])
-		switch {
-		case es[i].Law == circuit.Winding:
-			s, ok := ohms[es[i].Name]
-			if !ok {
-				continue
-			}
-			switch end {
-			case lowEnd:
-				s.high = s.low
-			case highEnd:
-				s.low = s.high
-			}
+		if s, ok := ohms[es[i].Name]; ok && es[i].Law == circuit.Winding {
 			es[i].R = circuit.Interval{Low: s.low, High: s.high}
-		case es[i].Law == circuit.Electrolytic:
-			// It charges, leaks and, the wrong way round, conducts: anything.
-			es[i].Conducts = circuit.Conducting
-			es[i].R = circuit.Interval{Low: 0, High: math.Inf(1)}
-		case es[i].Conducts == circuit.Bridging:
-			es[i].R = leak
-		case tight && p != nil && p.Node.Get("tolerance") == nil && (p.Kind.Name == "resistor" || p.Kind.Name == "potentiometer"):
-			if v, ok := p.Value("value"); ok && len(p.Terminals()) == 2 {
-				es[i].R = circuit.Interval{Low: v.Low, High: v.High}
-			}
-		case tight && p != nil && p.Kind.Name == "fuse" && (!b.said(p, "rating", "speed", "standard", "body")):
-			es[i].R.High = es[i].R.Low
 		}
-	}
-	cord, known := b.CordConductor()
-	r := circuit.Interval{Low: cord.Low, High: cord.High}
-	if !known {
-		r = circuit.Interval{Low: 0, High: math.Inf(1)}
-		if tight {
-			r.High = 0
-		}
-	}
-	for _, t := range []string{sheet.PlugHot, sheet.PlugNeutral, sheet.PlugGround} {
-		es = append(es, circuit.Element{Name: "cord " + t, A: pin(t), B: t, Conducts: circuit.Conducting, R: r})
 	}
 	return es
+}
+
+// tight are the resistances of elements as read gives them, with the windings
+// at one end of their meters and with what the parts most likely are: their
+// marked value where no tolerance is written.
+func (b *Bench) tight(read []circuit.Element, without *sheet.Reading, end meterEnd) []circuit.Interval {
+	out := make([]circuit.Interval, len(read))
+	ohms := b.windingOhms(without)
+	_, cord := b.CordConductor()
+	for i := range read {
+		e := &read[i]
+		out[i] = e.R
+		p := PartOfElement(e)
+		switch {
+		case e.Law == circuit.Winding:
+			s, ok := ohms[e.Name]
+			switch {
+			case !ok:
+			case end == lowEnd:
+				out[i].High = s.low
+			case end == highEnd:
+				out[i].Low = s.high
+			}
+		case e.Law == circuit.Electrolytic, e.Conducts == circuit.Bridging:
+		case p == nil:
+			if !cord && e.Conducts == circuit.Conducting && math.IsInf(e.R.High, 1) {
+				out[i].High = 0
+			}
+		case p.Node.Get("tolerance") == nil && (p.Kind.Name == "resistor" || p.Kind.Name == "potentiometer"):
+			if v, ok := p.Value("value"); ok && len(p.Terminals()) == 2 {
+				out[i] = circuit.Interval{Low: v.Low, High: v.High}
+			}
+		case p.Kind.Name == "fuse" && (!b.said(p, "rating", "speed", "standard", "body")):
+			out[i].High = out[i].Low
+		}
+	}
+	return out
 }
 
 func (b *Bench) said(p *part.Part, keys ...string) bool {
@@ -346,11 +380,12 @@ func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	plus, minus := probes(rd.A), probes(rd.B)
 	p := Prediction{State: st}
 	seen := b.metered(st)
-	wide := circuit.New(b.ohmmeter(seen, rd, whole, false))
+	elements := b.read(seen, rd)
+	wide := seen.Revalued(elements)
 	p.Path = wide.Between(plus, minus)
 	conducts := wide.Reach(plus, Conductors)
 	p.Open = !slices.ContainsFunc(minus, conducts.Has)
-	r, err := wide.Bounds(plus, minus)
+	r, err := wide.Bounds(plus, minus, nil)
 	if err != nil {
 		return p, err
 	}
@@ -369,7 +404,7 @@ func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	p.Needs = slices.Compact(p.Needs)
 	p.Unknown = math.IsInf(p.Wide.High, 1)
 	for end, to := range map[meterEnd]*quantity.Range{lowEnd: &p.Low, highEnd: &p.High} {
-		r, err := wide.Revalued(b.ohmmeter(seen, rd, end, true)).Bounds(plus, minus)
+		r, err := wide.Bounds(plus, minus, b.tight(elements, rd, end))
 		if err != nil {
 			return p, err
 		}

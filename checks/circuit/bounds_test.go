@@ -25,17 +25,34 @@ func TestBounds(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if got, err := again.Bounds([]string{probes[0]}, []string{probes[1]}); err != nil || got != want.R {
+			if got, err := again.Bounds([]string{probes[0]}, []string{probes[1]}, nil); err != nil || got != want.R {
 				t.Errorf("%v: %v %v, want %v", probes, got, err, want.R)
+			}
+			if got, err := c.Bounds([]string{probes[0]}, []string{probes[1]}, ohms(elements)); err != nil || got != want.R {
+				t.Errorf("%v, resistances given: %v %v, want %v", probes, got, err, want.R)
 			}
 		}
 	}
-	if got, err := c.Bounds([]string{"a"}, []string{"nowhere"}); err == nil || !math.IsNaN(got.Low) {
+	if got, err := c.Bounds([]string{"a"}, []string{"nowhere"}, nil); err == nil || !math.IsNaN(got.Low) {
 		t.Errorf("a probe on nothing: %v %v", got, err)
 	}
 	bad := append([]circuit.Element(nil), es...)
 	bad[1].R = circuit.Interval{Low: math.NaN(), High: 1}
-	if _, err := c.Revalued(bad).Bounds([]string{"a"}, []string{"c"}); err == nil {
+	if _, err := c.Revalued(bad).Bounds([]string{"a"}, []string{"c"}, nil); err == nil {
 		t.Error("a value that is no number was solved")
 	}
+	if _, err := c.Bounds([]string{"a"}, []string{"c"}, ohms(bad)); err == nil {
+		t.Error("a value given that is no number was solved")
+	}
+	if _, err := c.Bounds([]string{"a"}, []string{"c"}, ohms(bad)[1:]); err == nil {
+		t.Error("a value too few, and it was solved")
+	}
+}
+
+func ohms(elements []circuit.Element) []circuit.Interval {
+	var out []circuit.Interval
+	for _, e := range elements {
+		out = append(out, e.R)
+	}
+	return out
 }

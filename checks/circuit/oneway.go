@@ -11,9 +11,12 @@ package circuit
 // is shorted until none is driven; then each is tried without, since one that
 // others have made needless may now conduct backward, and what raises the
 // bound is kept.
-func (c *Circuit) lowEnd(p, m []int32) (float64, []bool, error) {
+//
+// The lowest resistance of each element is as told: 0 merges it, +Inf leaves it
+// out.
+func (c *Circuit) lowEnd(p, m []int32, ohms func(element int) float64) (float64, []bool, error) {
 	shorted := make([]bool, len(c.elements))
-	low, err := c.settle(p, m, shorted)
+	low, err := c.settle(p, m, shorted, ohms)
 	if err != nil {
 		return 0, nil, err
 	}
@@ -26,7 +29,7 @@ func (c *Circuit) lowEnd(p, m []int32) (float64, []bool, error) {
 			}
 			trial := append([]bool(nil), shorted...)
 			trial[i] = false
-			r, err := c.settle(p, m, trial)
+			r, err := c.settle(p, m, trial, ohms)
 			if err != nil {
 				return 0, nil, err
 			}
@@ -35,20 +38,19 @@ func (c *Circuit) lowEnd(p, m []int32) (float64, []bool, error) {
 			}
 		}
 	}
-	c.markTwins(shorted)
 	return low, shorted, nil
 }
 
 // settle shorts the OneWay that is driven forward hardest until none is, and
 // gives the resistance between the groups that is left. What floats is at 0 V
 // until something drives it higher.
-func (c *Circuit) settle(p, m []int32, shorted []bool) (float64, error) {
+func (c *Circuit) settle(p, m []int32, shorted []bool, ohms func(element int) float64) (float64, error) {
 	for {
 		r, volts, err := c.solve(p, m, func(i int) float64 {
 			if shorted[i] {
 				return 0
 			}
-			return atLow(&c.elements[i])
+			return ohms(i)
 		})
 		if err != nil || r == 0 {
 			return r, err
@@ -72,7 +74,7 @@ func (c *Circuit) settle(p, m []int32, shorted []bool) (float64, error) {
 func (c *Circuit) markTwins(conducts []bool) {
 	nets := newSets(len(c.terminals))
 	for i, e := range c.ends {
-		if atLow(&c.elements[i]) <= nothing {
+		if c.low(i) <= nothing {
 			nets.join(e[0], e[1])
 		}
 	}

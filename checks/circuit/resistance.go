@@ -59,10 +59,11 @@ func (c *Circuit) resistance(plus, minus []string) (Result, error) {
 	if overlap(p, m) {
 		return Result{}, nil
 	}
-	low, forward, err := c.lowEnd(p, m)
+	low, forward, err := c.lowEnd(p, m, c.low)
 	if err != nil {
 		return Result{}, err
 	}
+	c.markTwins(forward)
 	high, _, err := c.solve(p, m, func(i int) float64 { return atHigh(&c.elements[i]) })
 	if err != nil {
 		return Result{}, err
@@ -132,21 +133,28 @@ func leaks(r Interval) bool {
 	return r.Low > 0 || r.High > 0 && !math.IsInf(r.High, 1)
 }
 
-// atLow is the lowest resistance of e; +Inf leaves it out, a OneWay always.
+// leftOut tells an element that no direct current passes, whatever its R: a
+// OneWay always.
+func leftOut(c Conduct, r Interval) bool { return c == OneWay || c == Bridging && !leaks(r) }
+
+// atLow is the lowest resistance of e; +Inf leaves it out.
 func atLow(e *Element) float64 {
-	if e.Conducts == OneWay || e.Conducts == Bridging && !leaks(e.R) {
+	if leftOut(e.Conducts, e.R) {
 		return math.Inf(1)
 	}
 	return e.R.Low
 }
 
-// atHigh is the highest resistance of e; +Inf leaves it out, a OneWay always.
+// atHigh is the highest resistance of e; +Inf leaves it out.
 func atHigh(e *Element) float64 {
-	if e.Conducts == OneWay || e.Conducts == Bridging && !leaks(e.R) {
+	if leftOut(e.Conducts, e.R) {
 		return math.Inf(1)
 	}
 	return e.R.High
 }
+
+// low is the lowest resistance of an element by number.
+func (c *Circuit) low(i int) float64 { return atLow(&c.elements[i]) }
 
 // solve gives the resistance between the groups and the potential of every
 // terminal, plus at 1 V, with the resistance of each element as told: 0 merges

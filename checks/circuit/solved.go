@@ -225,11 +225,23 @@ func (s *Solved) bridges() []bool {
 // inNoLoop marks the edges whose removal parts the graph: depth first, each
 // node with the lowest place that its branches lead back to.
 func inNoLoop(edges []edge, nodes int) []bool {
-	near := make([][]int32, nodes)
+	first := make([]int32, nodes+1) // first[t]..first[t+1] are the places of node t in near
+	for _, e := range edges {
+		if !e.open && e.a != e.b {
+			first[e.a+1]++
+			first[e.b+1]++
+		}
+	}
+	for t := range nodes {
+		first[t+1] += first[t]
+	}
+	near := make([]int32, first[nodes])
+	at := slices.Clone(first)
 	for i, e := range edges {
 		if !e.open && e.a != e.b {
-			near[e.a] = append(near[e.a], int32(i))
-			near[e.b] = append(near[e.b], int32(i))
+			near[at[e.a]], near[at[e.b]] = int32(i), int32(i)
+			at[e.a]++
+			at[e.b]++
 		}
 	}
 	alone := make([]bool, len(edges))
@@ -240,7 +252,7 @@ func inNoLoop(edges []edge, nodes int) []bool {
 		count++
 		depth[at] = count
 		low := count
-		for _, i := range near[at] {
+		for _, i := range near[first[at]:first[at+1]] {
 			if i == via {
 				continue
 			}
@@ -255,7 +267,7 @@ func inNoLoop(edges []edge, nodes int) []bool {
 		}
 		return low
 	}
-	for t := range near {
+	for t := range nodes {
 		if depth[t] == 0 {
 			visit(int32(t), -1)
 		}
