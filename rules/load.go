@@ -182,7 +182,8 @@ func (b *Book) add(rd *reader, r *Rule) {
 }
 
 func (b *Book) index(name string) int {
-	return slices.IndexFunc(b.rules, func(r *Rule) bool { return strict.Canon(r.Name) == strict.Canon(name) })
+	canon := strict.Canon(name)
+	return slices.IndexFunc(b.rules, func(r *Rule) bool { return r.canon == canon })
 }
 
 func (b *Book) order() {

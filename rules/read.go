@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"firstvolt/checks/figure"
 	"firstvolt/checks/quantity"
@@ -33,7 +34,7 @@ func (rd *reader) err(p strict.Pos, err error) {
 // rule reads one whole rule.
 func (rd *reader) rule(name string, at strict.Pos, n *strict.Node) *Rule {
 	r := &Rule{
-		Name: name, Group: n.Word("group"), Risk: Risk(n.Word("risk")), AskedIf: n.Word("asked_if"),
+		Name: name, canon: strict.Canon(name), Group: n.Word("group"), Risk: Risk(n.Word("risk")), AskedIf: n.Word("asked_if"),
 		Of: words(n.Get("of")), Stages: words(n.Get("stages")), When: rd.condition(n.Get("when")),
 		Asks: flat(n.Word("asks")), Why: flat(n.Word("why")), Remedy: flat(n.Word("remedy")),
 		Basis:   rd.basis(n.Get("basis")),
@@ -335,4 +336,13 @@ func words(n *strict.Node) []string {
 }
 
 // flat puts a text on one line.
-func flat(text string) string { return strings.Join(strings.Fields(text), " ") }
+func flat(text string) string {
+	after := ' '
+	for _, r := range text {
+		if unicode.IsSpace(r) && (r != ' ' || after == ' ') {
+			return strings.Join(strings.Fields(text), " ")
+		}
+		after = r
+	}
+	return strings.TrimRight(text, " ")
+}

@@ -39,6 +39,7 @@ var Stages = []string{"bare", "heaters", "rail"}
 // Rule is one demand on every subject of some kinds, with its reasons.
 type Rule struct {
 	Name    string
+	canon   string // the name with synonyms made one
 	Group   string
 	Of      []string // subject kinds
 	Risk    Risk

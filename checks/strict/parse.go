@@ -46,8 +46,8 @@ func Parse(data []byte) (*Node, []Problem) {
 	if root := doc.Content[0]; isNull(root) && root.Value == "" && next == nil {
 		return nil, []Problem{{Pos: Pos{1, 1}, Wrong: "the file holds nothing", Right: "start it with: firstvolt: 1"}}
 	}
-	w := walker{src: src, problems: problems, scalars: map[Pos]*yaml.Node{}, parent: map[Pos]int{}}
-	root := w.node(doc.Content[0], 1)
+	w := walker{src: src, problems: problems}
+	root := w.node(doc.Content[0], 1, 0)
 	end := len(src.lines)
 	if next != nil {
 		end = next.Line - 1
@@ -104,7 +104,7 @@ func (s *source) unalias(name string) []Problem {
 		}
 		for _, m := range form.FindAllStringSubmatchIndex(text, -1) {
 			at := utf8.RuneCountInString(text[:m[3]])
-			line[at] = '_'
+			line[at], s.altered = '_', true
 			p := Pos{i + 1, at + 1}
 			s.refused[p] = true
 			out = append(out, Problem{Pos: p, Wrong: noAlias, Right: quoteIt})
@@ -150,17 +150,29 @@ func notText(data []byte) (Problem, bool) {
 type walker struct {
 	src      *source
 	problems []Problem
-	scalars  map[Pos]*yaml.Node // where each scalar begins
-	parent   map[Pos]int        // of a block scalar: the indent of what holds it
+	scalars  []placed // from top to bottom
+	room     []Node   // made at once, as there are many
 }
 
 func (w *walker) bad(p Pos, wrong, right string) {
 	w.problems = append(w.problems, Problem{Pos: p, Wrong: wrong, Right: right})
 }
 
-func (w *walker) node(y *yaml.Node, depth int) *Node {
+// new makes a node.
+func (w *walker) new(pos Pos, refused bool) *Node {
+	if len(w.room) == 0 {
+		w.room = make([]Node, 64)
+	}
+	n := &w.room[0]
+	w.room = w.room[1:]
+	n.Pos, n.Refused = pos, refused
+	return n
+}
+
+// node makes a node of y, which lies at that depth in what is indented so far.
+func (w *walker) node(y *yaml.Node, depth, indent int) *Node {
 	pos := Pos{y.Line, y.Column}
-	n := &Node{Pos: pos, Refused: w.src.refused[pos]}
+	n := w.new(pos, w.src.refused[pos])
 	if depth > MaxDepth {
 		w.bad(pos, fmt.Sprintf("nested deeper than %d", MaxDepth), "a bench sheet nests a few levels")
 		n.Refused = true
@@ -172,19 +184,23 @@ func (w *walker) node(y *yaml.Node, depth int) *Node {
 		w.bad(pos, noAlias, quoteIt)
 		n.Refused = true
 	case yaml.ScalarNode:
-		w.scalar(n, y)
+		w.scalar(n, y, indent)
 	case yaml.SequenceNode:
 		n.Kind = List
+		if len(y.Content) > 0 {
+			n.Items = make([]*Node, 0, len(y.Content))
+		}
 		for _, c := range y.Content {
-			w.parent[Pos{c.Line, c.Column}] = y.Column - 1
-			n.Items = append(n.Items, w.node(c, depth+1))
+			n.Items = append(n.Items, w.node(c, depth+1, y.Column-1))
 		}
 	case yaml.MappingNode:
 		n.Kind = Map
+		if len(y.Content) > 0 {
+			n.Entries = make([]Entry, 0, len(y.Content)/2)
+		}
 		for i := 0; i+1 < len(y.Content); i += 2 {
 			k, v := y.Content[i], y.Content[i+1]
-			w.parent[Pos{v.Line, v.Column}] = y.Column - 1
-			if e, ok := w.entry(n, k, v, depth); ok {
+			if e, ok := w.entry(n, k, v, depth, y.Column-1); ok {
 				n.Entries = append(n.Entries, e)
 			}
 		}
@@ -207,7 +223,7 @@ func isNull(y *yaml.Node) bool {
 	return y.Kind == yaml.ScalarNode && y.Tag == "!!null" && y.Style == 0
 }
 
-func (w *walker) entry(n *Node, k, v *yaml.Node, depth int) (Entry, bool) {
+func (w *walker) entry(n *Node, k, v *yaml.Node, depth, indent int) (Entry, bool) {
 	pos := Pos{k.Line, k.Column}
 	switch {
 	case k.Kind == yaml.AliasNode:
@@ -220,7 +236,7 @@ func (w *walker) entry(n *Node, k, v *yaml.Node, depth int) (Entry, bool) {
 		w.bad(pos, "<< is a merge key, and merge keys are not part of the format", "write the keys out")
 		return Entry{}, false
 	}
-	w.scalars[pos] = k
+	w.scalars = append(w.scalars, placed{pos, k, 0})
 	w.properties(k)
 	if v.Value == "" && isNull(v) {
 		if p, refuse, ok := w.src.slip(n, k); ok {
@@ -242,7 +258,7 @@ func (w *walker) entry(n *Node, k, v *yaml.Node, depth int) (Entry, bool) {
 	e := Entry{Key: k.Value, KeyPos: pos}
 	if isNull(v) {
 		// The key stays, so that it is not also called missing.
-		e.Value = &Node{Pos: pos, Refused: true}
+		e.Value = w.new(pos, true)
 		if v.Value == "" {
 			w.bad(pos, fmt.Sprintf("%s has no value", k.Value), "fill it in, or leave it out")
 		} else {
@@ -250,13 +266,13 @@ func (w *walker) entry(n *Node, k, v *yaml.Node, depth int) (Entry, bool) {
 		}
 		return e, true
 	}
-	e.Value = w.node(v, depth+1)
+	e.Value = w.node(v, depth+1, indent)
 	return e, true
 }
 
-func (w *walker) scalar(n *Node, y *yaml.Node) {
+func (w *walker) scalar(n *Node, y *yaml.Node, indent int) {
 	if y.Value != "" || y.Style != 0 {
-		w.scalars[n.Pos] = y
+		w.scalars = append(w.scalars, placed{n.Pos, y, indent})
 	}
 	n.Text = y.Value
 	n.Block = y.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0
@@ -297,6 +313,9 @@ func (w *walker) marks(pos Pos, what, text string) bool {
 
 // hidden tells whether r is a control, direction or private mark.
 func hidden(r rune) bool {
+	if r >= ' ' && r <= '~' {
+		return false
+	}
 	return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == '\u2028' || r == '\u2029' || unicode.Is(unicode.Co, r) || r&0xFFFE == 0xFFFE
 }
 

@@ -12,6 +12,8 @@ import (
 // shows: directives, odd line breaks, comments, the common slips.
 type source struct {
 	lines   [][]rune
+	whole   string       // all lines, as long as none is altered
+	altered bool         // from what whole says
 	refused map[Pos]bool // values reported already
 }
 
@@ -29,20 +31,26 @@ func unveil(r rune) rune {
 // newSource splits the text, and takes out what would stop the library or
 // move its places.
 func newSource(text string) (*source, []Problem) {
-	s := &source{refused: map[Pos]bool{}}
+	s := &source{whole: text, refused: map[Pos]bool{}}
 	var out []Problem
-	for i, l := range strings.Split(text, "\n") {
-		line := []rune(l)
+	s.lines = make([][]rune, 0, strings.Count(text, "\n")+1)
+	all := []rune(text)
+	for start, end := 0, 0; end <= len(all); end++ {
+		if end < len(all) && all[end] != '\n' {
+			continue
+		}
+		line := all[start:end:end]
 		for j, r := range line {
 			switch {
 			case r == '\u0085' || r == '\u2028' || r == '\u2029':
-				out = append(out, Problem{Pos: Pos{i + 1, j + 1}, Wrong: fmt.Sprintf("a line break that is not a plain one (U+%04X)", r), Right: "replace it by a space or by Enter"})
-				line[j] = ' '
+				out = append(out, Problem{Pos: Pos{len(s.lines) + 1, j + 1}, Wrong: fmt.Sprintf("a line break that is not a plain one (U+%04X)", r), Right: "replace it by a space or by Enter"})
+				line[j], s.altered = ' ', true
 			case r < ' ' && r != '\t' || r >= 0x7F && r < 0xA0 || r == 0xFFFE || r == 0xFFFF:
-				line[j] = r + veil
+				line[j], s.altered = r+veil, true
 			}
 		}
 		s.lines = append(s.lines, line)
+		start = end + 1
 	}
 	for i, line := range s.lines {
 		rest := strings.TrimSpace(string(line))
@@ -52,14 +60,19 @@ func newSource(text string) (*source, []Problem) {
 		if len(line) > 0 && line[0] == '%' {
 			out = append(out, Problem{Pos: Pos{i + 1, 1}, Wrong: noDirective, Right: "remove the line"})
 			for j := range line {
-				line[j] = ' ' // read on without it
+				line[j], s.altered = ' ', true // read on without it
 			}
 		}
 	}
 	return s, out
 }
 
-func (s *source) text() string { return s.upTo(len(s.lines)) }
+func (s *source) text() string {
+	if !s.altered {
+		return s.whole
+	}
+	return s.upTo(len(s.lines))
+}
 
 // upTo is the text of the first n lines.
 func (s *source) upTo(n int) string {
@@ -97,35 +110,43 @@ func (s *source) stands(p Pos, value string) bool {
 	return true
 }
 
+// placed is a scalar and where it begins.
+type placed struct {
+	at     Pos
+	scalar *yaml.Node
+	parent int // of a block scalar: the indent of what holds it
+}
+
 // comments goes through the first lines of the text outside its values, whose
 // places are known by now, and looks at each comment.
 func (w *walker) comments(lines int) {
-	var p Pos
-	next := func() { p.Column++ }
-	for p.Line = 1; p.Line <= lines; p.Line++ {
+	rest := w.scalars // those not come to yet: the tree was walked from top to bottom
+	for line := 1; line <= lines; line++ {
 		prev := ' '
-		for p.Column = 1; p.Line <= lines && p.Column <= len(w.src.lines[p.Line-1]); next() {
-			line := w.src.lines[p.Line-1]
-			if y := w.scalars[p]; y != nil {
-				delete(w.scalars, p)
-				end := w.src.after(p, y, w.parent[p])
-				if end != p {
-					if i := strings.Index(string(line[p.Column-1:]), " #"); i >= 0 && end.Line > p.Line && end.Column == 1 && line[p.Column-1] != '"' && line[p.Column-1] != '\'' {
-						at := p.Column + 1 + utf8.RuneCountInString(string(line[p.Column-1:])[:i])
-						w.comment(Pos{p.Line, at}, line[at:]) // behind the | of a block
+		for column := 1; line <= lines && column <= len(w.src.lines[line-1]); column++ {
+			text := w.src.lines[line-1]
+			for len(rest) > 0 && (rest[0].at.Line < line || rest[0].at.Line == line && rest[0].at.Column < column) {
+				rest = rest[1:]
+			}
+			if p := (Pos{line, column}); len(rest) > 0 && rest[0].at == p {
+				y, parent := rest[0].scalar, rest[0].parent
+				rest = rest[1:]
+				if end := w.src.after(p, y, parent); end != p {
+					if i := strings.Index(string(text[column-1:]), " #"); i >= 0 && end.Line > line && end.Column == 1 && text[column-1] != '"' && text[column-1] != '\'' {
+						at := column + 1 + utf8.RuneCountInString(string(text[column-1:])[:i])
+						w.comment(Pos{line, at}, text[at:]) // behind the | of a block
 					}
-					p = Pos{end.Line, end.Column - 1}
-					prev = ']'
+					line, column, prev = end.Line, end.Column-1, ']'
 					continue
 				}
 			}
-			r := line[p.Column-1]
+			r := text[column-1]
 			if r != '#' || !strings.ContainsRune(" \t[{,]}", prev) {
 				prev = r
 				continue
 			}
-			w.comment(p, line[p.Column:])
-			p.Column = len(line)
+			w.comment(Pos{line, column}, text[column:])
+			column = len(text)
 		}
 	}
 }
