@@ -19,6 +19,7 @@ type Bench struct {
 	Stage string // the stage judged: bare, heaters, rail
 
 	circuits map[string]*circuit.Circuit
+	key      []byte // scratch of Circuit
 	wires    []circuit.Element
 	facts    map[string]figure.Fact
 	subjects []figure.Subject

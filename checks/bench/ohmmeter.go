@@ -222,7 +222,7 @@ const (
 // metered is the circuit that a meter sees in state st: the set's, insulation
 // as leaks, the cord to the pins. Windings have no resistance of their own yet.
 func (b *Bench) metered(st State) *circuit.Circuit {
-	return b.Keep(meteredKey(st.key()), func() any {
+	return b.Keep(meteredKey(st.key(nil)), func() any {
 		es := b.elements(st)
 		for _, p := range b.Sheet.Parts {
 			es = b.leaks(es, p, st)

@@ -32,45 +32,51 @@ type State struct {
 // ClosedState is the set switched on, everything in.
 func ClosedState() State { return State{AllClosed: true} }
 
-func (s State) key() string {
-	var k strings.Builder
-	mark := func(kind byte, name string, yes bool) {
-		k.WriteByte(kind)
-		k.WriteString(name)
-		if yes {
-			k.WriteString("=1;")
-		} else {
-			k.WriteString("=0;")
-		}
-	}
-	flags := func(kind byte, m map[string]bool) {
-		switch len(m) {
-		case 0:
-		case 1:
-			for name, yes := range m {
-				mark(kind, name, yes)
-			}
-		default:
-			for _, name := range slices.Sorted(maps.Keys(m)) {
-				mark(kind, name, m[name])
-			}
-		}
-	}
-	mark('a', "", s.AllClosed)
-	mark('a', "", s.AllOut)
-	flags('c', s.Closed)
-	flags('o', s.Out)
-	flags('u', s.Unmated)
-	flags('t', s.Turned)
-	for _, name := range slices.Sorted(maps.Keys(s.Position)) {
-		k.WriteString("p" + name + "=" + s.Position[name] + ";")
-	}
+// key is one text for all states that make the same circuit, added to k.
+func (s State) key(k []byte) []byte {
+	k = flag(k, 'a', "", s.AllClosed)
+	k = flag(k, 'a', "", s.AllOut)
+	k = flags(k, 'c', s.Closed)
+	k = flags(k, 'o', s.Out)
+	k = flags(k, 'u', s.Unmated)
+	k = flags(k, 't', s.Turned)
+	k = inOrder(k, s.Position, func(k []byte, name, position string) []byte {
+		return append(append(append(append(append(k, 'p'), name...), '='), position...), ';')
+	})
 	if len(s.Lifted)+len(s.Without) > 0 {
 		lifted := append(slices.Clone(s.Lifted), s.Without...)
 		sort.Strings(lifted)
-		k.WriteString(strings.Join(lifted, ","))
+		k = append(k, strings.Join(lifted, ",")...)
 	}
-	return k.String()
+	return k
+}
+
+func flag(k []byte, kind byte, name string, yes bool) []byte {
+	k = append(append(append(k, kind), name...), '=')
+	if yes {
+		return append(k, "1;"...)
+	}
+	return append(k, "0;"...)
+}
+
+func flags(k []byte, kind byte, m map[string]bool) []byte {
+	return inOrder(k, m, func(k []byte, name string, yes bool) []byte { return flag(k, kind, name, yes) })
+}
+
+// inOrder adds each entry of m, by name.
+func inOrder[V any](k []byte, m map[string]V, add func(k []byte, name string, v V) []byte) []byte {
+	switch len(m) { // most often nothing, or one
+	case 0:
+	case 1:
+		for name, v := range m {
+			k = add(k, name, v)
+		}
+	default:
+		for _, name := range slices.Sorted(maps.Keys(m)) {
+			k = add(k, name, m[name])
+		}
+	}
+	return k
 }
 
 // of is the state of one part within s.
@@ -88,10 +94,11 @@ func (s State) of(p *part.Part) part.State {
 // Circuit is the set's circuit in state s, made once and kept. Capacitors and
 // the like are bridging elements; insulation is not in it.
 func (b *Bench) Circuit(s State) *circuit.Circuit {
-	key := s.key()
-	if c, ok := b.circuits[key]; ok {
+	b.key = s.key(b.key[:0])
+	if c, ok := b.circuits[string(b.key)]; ok {
 		return c
 	}
+	key := string(b.key)
 	c := circuit.New(b.elements(s))
 	b.circuits[key] = c
 	return c

@@ -81,10 +81,10 @@ func TestKeyTellsStatesApart(t *testing.T) {
 		{Position: map[string]string{"S1": "2"}}, {Lifted: []string{"S1"}}, {Lifted: []string{"S1.1"}}}
 	seen := map[string]int{}
 	for i, s := range states {
-		if j, ok := seen[s.key()]; ok {
-			t.Errorf("states %d and %d have one key %q", j, i, s.key())
+		if j, ok := seen[string(s.key(nil))]; ok {
+			t.Errorf("states %d and %d have one key %q", j, i, s.key(nil))
 		}
-		seen[s.key()] = i
+		seen[string(s.key(nil))] = i
 	}
 }
 

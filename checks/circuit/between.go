@@ -87,7 +87,7 @@ func (c *Circuit) flows(use []bool, from, to, barred []int32) bool {
 	}
 	for at := 0; at < len(queue); at++ {
 		t := queue[at]
-		for _, e := range c.edges[c.first[t]:c.first[t+1]] {
+		for _, e := range c.edges.at(t) {
 			if !use[e] || c.elements[e].Conducts == OneWay && c.ends[e][0] != t {
 				continue
 			}
@@ -142,14 +142,14 @@ func (c *Circuit) block(elements []int32, nodes sets, plus, minus int32) []bool 
 	if plus == minus {
 		return marked
 	}
-	near := make([][]int32, len(nodes))
-	for _, e := range elements {
-		a, b := nodes.of(c.ends[e][0]), nodes.of(c.ends[e][1])
-		if a != b {
-			near[a] = append(near[a], e)
-			near[b] = append(near[b], e)
+	near := listAt(len(nodes), func(edge func(at, i int32)) {
+		for _, e := range elements {
+			if a, b := nodes.of(c.ends[e][0]), nodes.of(c.ends[e][1]); a != b {
+				edge(a, e)
+				edge(b, e)
+			}
 		}
-	}
+	})
 	depth := make([]int, len(nodes)) // order of visit; 0: not visited
 	depth[plus], depth[minus] = 1, 2
 	count := 2
@@ -157,7 +157,7 @@ func (c *Circuit) block(elements []int32, nodes sets, plus, minus int32) []bool 
 	var visit func(at int32) int
 	visit = func(at int32) int {
 		low := depth[at]
-		for _, e := range near[at] {
+		for _, e := range near.at(at) {
 			next := nodes.of(c.ends[e][0])
 			if next == at {
 				next = nodes.of(c.ends[e][1])

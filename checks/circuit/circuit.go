@@ -95,8 +95,7 @@ type Circuit struct {
 	terminals []string         // by number
 	number    map[string]int32 // of a terminal
 	ends      [][2]int32       // of each element, as terminal numbers
-	first     []int32          // first[t]..first[t+1] are the places of t in edges
-	edges     []int32          // element numbers, by terminal, in element order
+	edges     lists            // element numbers, by terminal, in element order
 	net       []int32          // of a terminal: the one that stands for all that wires alone join
 }
 
@@ -116,27 +115,16 @@ func New(elements []Element, terminals ...string) *Circuit {
 	for _, t := range terminals {
 		c.name(t)
 	}
-	n := len(c.terminals)
-	c.first = make([]int32, n+1)
-	for _, e := range c.ends {
-		c.first[e[0]+1]++
-		if e[1] != e[0] {
-			c.first[e[1]+1]++
+	c.edges = listAt(len(c.terminals), func(put func(at, i int32)) {
+		for i, e := range c.ends {
+			put(e[0], int32(i))
+			if e[1] != e[0] {
+				put(e[1], int32(i))
+			}
 		}
-	}
-	for t := range n {
-		c.first[t+1] += c.first[t]
-	}
-	c.edges = make([]int32, c.first[n])
-	at := append([]int32(nil), c.first[:n]...)
-	nets := newSets(n)
+	})
+	nets := newSets(len(c.terminals))
 	for i, e := range c.ends {
-		c.edges[at[e[0]]] = int32(i)
-		at[e[0]]++
-		if e[1] != e[0] {
-			c.edges[at[e[1]]] = int32(i)
-			at[e[1]]++
-		}
 		if c.elements[i].Conducts == Wire {
 			nets.join(e[0], e[1])
 		}

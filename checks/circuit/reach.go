@@ -39,8 +39,9 @@ func (c *Circuit) Reach(from []string, through func(*Element) bool) *Reach {
 func (r *Reach) Again(from []string, through func(*Element) bool) {
 	c := r.c
 	if r.via == nil {
-		r.via = make([]int32, len(c.terminals))
-		r.order = make([]int32, 0, len(c.terminals))
+		n := len(c.terminals)
+		both := make([]int32, 2*n)
+		r.via, r.order = both[:n:n], both[n:n]
 	}
 	for i := range r.via {
 		r.via[i] = apart
@@ -59,7 +60,7 @@ func (r *Reach) Again(from []string, through func(*Element) bool) {
 	}
 	for at := 0; at < len(r.order); at++ {
 		t := r.order[at]
-		for _, e := range c.edges[c.first[t]:c.first[t+1]] {
+		for _, e := range c.edges.at(t) {
 			next := c.other(e, t)
 			if r.via[next] == apart && (through == nil || through(&c.elements[e])) {
 				r.via[next] = e

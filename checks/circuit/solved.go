@@ -21,6 +21,7 @@ type Solved struct {
 	small  *update // the change on top of sys; nil where there is none
 
 	once  sync.Once
+	all   []edge // what edges lists
 	alone []bool // by edge: no loop leads through it
 }
 
@@ -194,6 +195,25 @@ type edge struct {
 
 // edges are the arms, then the added branches that are not among them.
 func (s *Solved) edges() []edge {
+	s.structure()
+	return s.all
+}
+
+// bridges marks the edges that lie in no loop, so that nothing flows in them.
+func (s *Solved) bridges() []bool {
+	s.structure()
+	return s.alone
+}
+
+// structure finds the edges and which of them lie in no loop, once.
+func (s *Solved) structure() {
+	s.once.Do(func() {
+		s.all = s.listEdges()
+		s.alone = inNoLoop(s.all, len(s.sys.net))
+	})
+}
+
+func (s *Solved) listEdges() []edge {
 	all := make([]edge, 0, len(s.sys.arms)+len(s.added))
 	for i, a := range s.sys.arms {
 		all = append(all, edge{a: a.a, b: a.b, short: a.way == merged, open: a.way == absent || s.opened(int32(i))})
@@ -216,34 +236,17 @@ func (s *Solved) edges() []edge {
 	return all
 }
 
-// bridges marks the edges that lie in no loop, so that nothing flows in them.
-func (s *Solved) bridges() []bool {
-	s.once.Do(func() { s.alone = inNoLoop(s.edges(), len(s.sys.net)) })
-	return s.alone
-}
-
 // inNoLoop marks the edges whose removal parts the graph: depth first, each
 // node with the lowest place that its branches lead back to.
 func inNoLoop(edges []edge, nodes int) []bool {
-	first := make([]int32, nodes+1) // first[t]..first[t+1] are the places of node t in near
-	for _, e := range edges {
-		if !e.open && e.a != e.b {
-			first[e.a+1]++
-			first[e.b+1]++
+	near := listAt(nodes, func(edge func(at, i int32)) {
+		for i, e := range edges {
+			if !e.open && e.a != e.b {
+				edge(e.a, int32(i))
+				edge(e.b, int32(i))
+			}
 		}
-	}
-	for t := range nodes {
-		first[t+1] += first[t]
-	}
-	near := make([]int32, first[nodes])
-	at := slices.Clone(first)
-	for i, e := range edges {
-		if !e.open && e.a != e.b {
-			near[at[e.a]], near[at[e.b]] = int32(i), int32(i)
-			at[e.a]++
-			at[e.b]++
-		}
-	}
+	})
 	alone := make([]bool, len(edges))
 	depth := make([]int, nodes) // order of visit; 0: not visited
 	count := 0
@@ -252,7 +255,7 @@ func inNoLoop(edges []edge, nodes int) []bool {
 		count++
 		depth[at] = count
 		low := count
-		for _, i := range near[first[at]:first[at+1]] {
+		for _, i := range near.at(at) {
 			if i == via {
 				continue
 			}

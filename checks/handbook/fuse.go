@@ -168,6 +168,10 @@ func FuseGates(standard, speed, body string, rating float64) ([]Gate, figure.Bas
 			continue
 		}
 		basis = weaker(basis, row.basis)
+		if gates == nil {
+			gates = slices.Clone(row.gates)
+			continue
+		}
 		for _, g := range row.gates {
 			i := slices.IndexFunc(gates, func(o Gate) bool { return same(o.Multiple, g.Multiple) })
 			if i < 0 {
