@@ -288,7 +288,11 @@ func (r *reader) resolve(word string, pos strict.Pos) (place, bool) {
 		}
 		t, ok := strict.Known(terminal, PlugPins)
 		if !ok {
-			r.bad(pos, fmt.Sprintf("the plug has no terminal %s", terminal), "one of: plug.hot, plug.neutral, plug.ground")
+			right := "one of: plug.hot, plug.neutral, plug.ground"
+			if t := strict.Likely(terminal, PlugPins); t != "" {
+				right = "did you mean plug." + t + "?"
+			}
+			r.bad(pos, fmt.Sprintf("the plug has no terminal %s", terminal), right)
 			return place{}, false
 		}
 		return place{terminal: "plug." + t}, true

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -219,6 +220,9 @@ func cordShape() *strict.Shape {
 	)
 }
 
+// twoColors are two words joined as no sheet joins them: green/yellow.
+var twoColors = regexp.MustCompile(`^([a-z]+)(?: and | with |[ ]*[/+&, _][ ]*)([a-z]+)$`)
+
 func colorShape() *strict.Shape {
 	var all []string
 	for _, c := range Colors {
@@ -226,6 +230,13 @@ func colorShape() *strict.Shape {
 	}
 	colors := "(" + strings.Join(all, "|") + ")"
 	return parsed("color", "black", "^"+colors+"(-"+colors+")?$", func(text string) (any, error) {
+		if m := twoColors.FindStringSubmatch(strings.ToLower(text)); m != nil {
+			one, ok := strict.Known(m[1], Colors)
+			other, and := strict.Known(m[2], Colors)
+			if ok && and {
+				return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color", text), Right: "two are joined by a hyphen: " + one + "-" + other}
+			}
+		}
 		parts := strings.Split(text, "-")
 		if len(parts) > 2 {
 			return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color", text), Right: "one or two of: " + strings.Join(Colors, ", ")}
@@ -233,7 +244,7 @@ func colorShape() *strict.Shape {
 		for i, p := range parts {
 			w, ok := strict.Known(p, Colors)
 			if !ok {
-				return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color known here", p), Right: strict.Suggest(p, Colors, "one of: "+strings.Join(Colors, ", "))}
+				return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color known here", p), Right: strict.Suggest(p, append(slices.Clone(Colors), "green-yellow"), "one of: "+strings.Join(Colors, ", "))}
 			}
 			parts[i] = w
 		}

@@ -117,14 +117,14 @@ func Nearest(word string, official []string) string {
 // few is how many words a hint lists.
 const few = 14
 
-// Suggest words the hint of an unknown word: the nearest, or the whole list
+// Suggest words the hint of an unknown word: the likely one, or the whole list
 // where it is short, or help.
 func Suggest(word string, official []string, help string) string {
 	if len(official) == 1 {
 		return "write " + official[0]
 	}
 	if len(word) <= 60 && len(official) <= 400 {
-		if n := Nearest(word, official); n != "" {
+		if n := Likely(word, official); n != "" {
 			return "did you mean " + n + "?"
 		}
 	}
