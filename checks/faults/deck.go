@@ -7,32 +7,10 @@ import (
 	"slices"
 	"strings"
 
-	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/quantity"
 )
-
-// Which names one case as a Case does. Zero stands for: sound, no latent
-// fault, the first orientation, every pole closed in the first such position,
-// no series lamp, nobody touching.
-type Which struct {
-	Fault       string // as FaultNames lists it
-	Latent      string
-	Orientation string
-	Switches    string
-	Limiter     bool
-	Touches     string
-}
-
-// Which names the case. A pulled plug has no mains circuit.
-func (c Case) Which() Which {
-	w := Which{Latent: c.Latent, Orientation: c.Orientation, Switches: c.Switches, Limiter: c.Limiter, Touches: c.Touches}
-	if c.Fault != Nothing {
-		w.Fault = c.Name()
-	}
-	return w
-}
 
 // Mains is the mains circuit of a set, from service to set, at the end of all
 // values that endangers a person most, in one case.
@@ -45,88 +23,8 @@ type Mains struct {
 	at      *model
 }
 
-// title names a fault, unlike every other of the same state.
-func (f fault) title() string {
-	if f.name == Nothing {
-		return ""
-	}
-	if f.subject == "supply" {
-		return f.name
-	}
-	return f.subject + " " + f.name
-}
-
-// of finds the model of a case, its layer and setup.
-func (r *room) of(w Which) (*model, layer, error) {
-	setups, err := r.setups(danger)
-	if err != nil {
-		return nil, layer{}, err
-	}
-	for _, s := range setups {
-		if s.limiter != w.Limiter || w.Orientation != "" && s.orientation() != w.Orientation ||
-			w.Switches != "" && s.stands() != w.Switches || w.Switches == "" && !s.on() {
-			continue
-		}
-		m, err := r.model(s)
-		if err != nil {
-			return nil, layer{}, err
-		}
-		layers, err := m.layers()
-		if err != nil {
-			return nil, layer{}, err
-		}
-		for _, l := range layers {
-			if l.told == w.Latent {
-				return m, l, nil
-			}
-		}
-		return nil, layer{}, fmt.Errorf("no latent fault %q", w.Latent)
-	}
-	return nil, layer{}, fmt.Errorf("no such position: orientation %q, switches %q, series lamp %t", w.Orientation, w.Switches, w.Limiter)
-}
-
-// FaultNames lists the single faults that a case of the position and latent
-// fault of w may have, in the order of the sheet. It is an error where there is
-// no such position, or where the circuit has no answer.
-func FaultNames(b *bench.Bench, w Which) ([]string, error) {
-	_, l, err := roomOf(b).of(w)
-	if err != nil {
-		return nil, err
-	}
-	var out []string
-	for _, f := range l.faults {
-		if t := f.title(); t != "" && !slices.Contains(out, t) {
-			out = append(out, t)
-		}
-	}
-	return out, nil
-}
-
-// MainsOf is the circuit of a case. What names no case is an error, and so is a
-// circuit without an answer.
-func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
-	r := roomOf(b)
-	_, l, err := r.of(w)
-	if err != nil {
-		return nil, err
-	}
-	f := fault{}
-	if w.Fault != "" || w.Latent != "" {
-		i := slices.IndexFunc(l.faults, func(f fault) bool { return f.title() == w.Fault })
-		if i < 0 {
-			return nil, fmt.Errorf("no fault %q", w.Fault)
-		}
-		f = l.faults[i]
-	}
-	var x found
-	if held, _, _ := strings.Cut(w.Touches, " to "); r.has(held) {
-		x, err = l.m.worst(f, held)
-	} else {
-		x.solved, x.at, err = l.m.changed(f)
-	}
-	if err != nil {
-		return nil, err
-	}
+// mainsOf is the circuit of a case that was solved.
+func mainsOf(w Which, x found) (*Mains, error) {
 	m := &Mains{Which: w, Hertz: x.at.hertz, Solved: x.solved, at: x.at}
 	es, err := built(x.at.es, x.solved.Changes())
 	if err != nil {
@@ -239,9 +137,9 @@ func (m *Mains) Deck(title string) (string, error) {
 	for _, line := range []string{
 		"at fault: " + or(m.Fault, "nothing"),
 		"at fault and not noticed: " + or(m.Latent, "nothing"),
-		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, earthing %s", at.orientation(), or(at.stands(), "no switch"),
+		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, earthing %s", m.Orientation, or(m.Switches, "no switch"),
 			quantity.Format(at.atSet(), quantity.Voltage), quantity.Format(m.Hertz, quantity.Frequency), at.earthing),
-		"series lamp: " + map[bool]string{true: "in the circuit", false: "none"}[at.limiter],
+		"series lamp: " + map[bool]string{true: "in the circuit", false: "none"}[m.Limiter],
 		"a person touches: " + or(m.Touches, "nothing"),
 		"volts and amperes are rms; every value is at the end that endangers a person most",
 		"the volts printed are against net 0, which is another net in each part that nothing joins to the rest",

@@ -22,7 +22,7 @@ import (
 //
 //   - expect NAME NUMBER : FAULT : QUESTION
 //
-// FAULT is sound or as FaultNames has it. QUESTION is one of
+// FAULT is sound or as Case.Name has it. QUESTION is one of
 //
 //	person METAL         A through the unweighted network from metal to earth
 //	person METAL OHMS    likewise, and through so much where the network does not stand for a person

@@ -8,7 +8,7 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-// Name is the fault by the name that FaultNames lists it under.
+// Name is the fault by its name, unlike every other of the same position.
 func (c Case) Name() string {
 	switch c.Fault {
 	case Nothing:
@@ -16,7 +16,7 @@ func (c Case) Name() string {
 	case Unplugged:
 		return "plug pulled"
 	}
-	return fault{name: c.Fault, subject: c.Subject}.title()
+	return fault{name: c.Fault, subject: c.Subject}.told()
 }
 
 // Says is the case as one sentence.

@@ -51,8 +51,8 @@ func TestAmps(t *testing.T) {
 	}
 }
 
-// TestEveryCaseIsSaid finds words for every fault of every sheet, and a circuit
-// under the name of each that the first state has.
+// TestEveryCaseIsSaid finds words for every fault of two sheets, and a circuit
+// under the name of each that the first layer has.
 func TestEveryCaseIsSaid(t *testing.T) {
 	for _, name := range []string{"larkfield-six-forty.yaml", "veldhoven-grand.yaml"} {
 		b := read(t, sheetsOf(t)[name])
@@ -62,27 +62,68 @@ func TestEveryCaseIsSaid(t *testing.T) {
 		}
 		tabled := map[string]bool{}
 		for _, c := range cases {
-			tabled[c.Name()] = true
+			tabled[c.Which().Fault] = true
 			says := c.Says()
 			if !strings.HasPrefix(says, "If ") && c.Fault != "nothing" || strings.Contains(says, "  ") || strings.Contains(says, "Inf") {
 				t.Errorf("%s: %s", name, says)
 			}
 		}
-		names, err := faults.FaultNames(b, faults.Which{})
+		layers, err := faults.Layers(b)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, n := range names {
-			m, err := faults.MainsOf(b, faults.Which{Fault: n})
+		for _, n := range layers[0].Faults {
+			m, err := layers[0].Mains(n, "")
 			if err != nil {
 				t.Fatal(n, err)
 			}
-			if deck, err := m.Deck("a set"); err != nil || !tabled[n] || !strings.Contains(deck, "* at fault: "+n+"\n") {
+			says := n
+			if n == "" {
+				says = "nothing"
+			}
+			if deck, err := m.Deck("a set"); err != nil || !tabled[m.Fault] || !strings.Contains(deck, "* at fault: "+says+"\n") {
 				t.Errorf("%s: %s: %v, in the table %t", name, n, err, tabled[n])
 			}
 		}
 		if _, err := faults.MainsOf(b, faults.Which{Fault: "no such thing"}); err == nil {
 			t.Error("a fault that is none has a circuit")
+		}
+	}
+}
+
+// TestLayersAreTheTable: the layers have the cases of the table, each once, and
+// none besides.
+func TestLayersAreTheTable(t *testing.T) {
+	for _, name := range []string{"larkfield-six-forty.yaml", "steinwald-super-61.yaml", "teaselglen-three-way.yaml"} {
+		b := read(t, sheetsOf(t)[name])
+		cases, err := faults.Table(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tabled := map[faults.Which]bool{}
+		for _, c := range cases {
+			w := c.Which()
+			w.Touches = ""
+			tabled[w] = c.Fault != faults.Unplugged
+		}
+		layers, err := faults.Layers(b)
+		if err != nil || len(layers) < 4 {
+			t.Fatal(name, len(layers), err)
+		}
+		for _, l := range layers {
+			for _, f := range l.Faults {
+				w := l.Which
+				w.Fault = f
+				if !tabled[w] {
+					t.Errorf("%s: %+v is not in the table, or twice in the layers", name, w)
+				}
+				delete(tabled, w)
+			}
+		}
+		for w, circuit := range tabled {
+			if circuit {
+				t.Errorf("%s: no layer has %+v", name, w)
+			}
 		}
 	}
 }

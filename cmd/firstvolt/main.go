@@ -10,6 +10,9 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
+
+	"firstvolt/cmd/firstvolt/internal/report"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -23,7 +26,8 @@ const (
 	exitFault    = 70 // a fault of the program
 )
 
-// usage is wrong use: what is wrong and, where there is one, what would be right.
+// usage is wrong use: what is wrong and, where there is one, what would be
+// right, a line for each way out.
 type usage struct{ wrong, hint string }
 
 func (u usage) Error() string { return u.wrong }
@@ -56,9 +60,11 @@ func run(args []string, stdout, stderr io.Writer) (code int) {
 	case errors.As(err, &s):
 		return int(s)
 	case errors.As(err, &u):
-		fmt.Fprintln(stderr, "firstvolt: "+u.wrong)
+		io.WriteString(stderr, report.Wrap(u.wrong, "firstvolt: ", "    "))
 		if u.hint != "" {
-			fmt.Fprintln(stderr, "  "+u.hint)
+			for _, h := range strings.Split(u.hint, "\n") {
+				io.WriteString(stderr, report.Wrap(h, "  ", "    "))
+			}
 		}
 		return exitUsage
 	}

@@ -297,6 +297,18 @@ func TestQuickerThanSpice(t *testing.T) {
 	}
 }
 
+// obeyed is what a simulator obeys of a deck: all but the comments, which are
+// set for a person. Its first line is its title, whatever it says.
+func obeyed(deck string) string {
+	var out []string
+	for i, l := range strings.Split(deck, "\n") {
+		if i > 0 && !strings.HasPrefix(l, "*") {
+			out = append(out, l)
+		}
+	}
+	return strings.Join(out, "\n")
+}
+
 // TestNetlistPrintsTheDeck: the command prints what was compared, whatever of a
 // case its flags name.
 func TestNetlistPrintsTheDeck(t *testing.T) {
@@ -330,21 +342,8 @@ func TestNetlistPrintsTheDeck(t *testing.T) {
 			t.Fatal(err)
 		}
 		want, err := m.Deck("mains circuit of " + path)
-		if err != nil || out.String() != want {
+		if err != nil || obeyed(out.String()) != obeyed(want) || !strings.HasSuffix(out.String(), "\nquit\n.endc\n.end\n") {
 			t.Errorf("%v: another deck, %v", args, err)
-		}
-	}
-}
-
-// A fault is found however its dashes and capitals are typed.
-func TestFaultNamed(t *testing.T) {
-	names := []string{"C1 shorted", "C1 open", "plug.hot – F1.1 wire parted"}
-	for typed, want := range map[string]string{
-		"C1 shorted": "C1 shorted", "c1 SHORTED": "C1 shorted", "plug.hot - F1.1 wire parted": "plug.hot – F1.1 wire parted",
-		"plug.hot-F1.1 wire parted": "plug.hot – F1.1 wire parted", "C1": "", "": "",
-	} {
-		if got, err := faultNamed(typed, names); got != want || (err == nil) != (want != "") {
-			t.Errorf("%q: %q, %v", typed, got, err)
 		}
 	}
 }

@@ -18,6 +18,15 @@ import (
 type Cases struct {
 	Painter Painter
 	All     bool // every case, in every position
+	Only    Only // what the cases were narrowed to
+	With    rules.Carried
+}
+
+// Only is what a table was narrowed to, by option: for a person in the words of
+// the region, for machines in those that do not change with it. Zero: all of it.
+type Only struct {
+	Says  []string
+	Means map[string]string
 }
 
 // effects are the words for what a current does, worst first.
@@ -34,8 +43,8 @@ type group struct {
 // All each fault in its worst position, the faults that are felt or opened,
 // then what is in reach with the cabinet off, then for each latent fault the
 // worst that it can do together with another.
-func (t Cases) Sheet(s *judging.Sheet, with rules.Carried, cases []faults.Case) []byte {
-	p := &page{Painter: t.Painter, file: Clean(s.File), words: wordsOf(s)}
+func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
+	p := &page{Painter: t.Painter, file: Clean(s.File), words: WordsOf(s)}
 	var judged, inside, layer []faults.Case
 	for _, c := range cases {
 		switch {
@@ -47,48 +56,59 @@ func (t Cases) Sheet(s *judging.Sheet, with rules.Carried, cases []faults.Case) 
 			judged = append(judged, c)
 		}
 	}
-	if len(judged) == 0 {
-		p.para("", p.file+": no metal of this set is within reach of a hand while its cabinet is on.")
-	} else {
+	narrowed := len(t.Only.Means) > 0
+	if len(t.Only.Says) > 0 {
+		p.file += ", only " + strings.Join(t.Only.Says, ", ")
+	}
+	switch {
+	case len(judged) > 0:
 		p.first(p.file+": with one fault at most, the worst is ", strings.ToUpper(judged[0].Effect), ". "+tally(judged), "  ")
+	case narrowed:
+		p.para("", p.file+":")
+	default:
+		p.para("", p.file+": no metal of this set is within reach of a hand while its cabinet is on.")
 	}
 	if len(inside) > 0 {
 		p.para("", "With the cabinet off, which is not judged: "+tally(inside))
 	}
-	p.para("", "With one more fault that nobody noticed before, which is not judged: "+tally(layer))
+	if len(layer) > 0 || !narrowed {
+		p.para("", "With one more fault that nobody noticed before, which is not judged: "+tally(layer))
+	}
 	p.para("", "Currents are rms, through a person; the first of two is certain, the second may be. Direct current, which a rectifier can bring to metal, is not among them.")
 	if t.All {
 		for _, c := range cases {
 			p.one(group{Case: c})
 		}
-		p.standing(with)
+		p.standing(t.With)
 		return p.Bytes()
 	}
-	p.faults(judged)
-	p.faults(inside)
-	for _, g := range grouped(layer, func(c faults.Case) string { return c.Latent }) {
-		if g.Effect != handbook.NotFelt {
-			p.one(g)
-		}
-	}
-	p.standing(with)
+	one := func(c faults.Case) string { return c.Fault + "|" + c.Subject + "|" + c.Touches }
+	p.groups(grouped(judged, one), true)
+	p.groups(grouped(inside, one), true)
+	p.groups(grouped(layer, func(c faults.Case) string { return c.Latent }), narrowed)
+	p.standing(t.With)
 	return p.Bytes()
 }
 
-// faults prints each fault in its worst position, and how many more are not
-// felt.
-func (p *page) faults(cases []faults.Case) {
+// groups prints the worst case of each group, the first even where nothing is
+// felt if it is asked for, and how many more are not felt.
+func (p *page) groups(groups []group, first bool) {
 	quiet := 0
-	for i, g := range grouped(cases, func(c faults.Case) string { return c.Fault + "|" + c.Subject + "|" + c.Touches }) {
-		if i > 0 && g.Effect == handbook.NotFelt {
+	for i, g := range groups {
+		if g.Effect == handbook.NotFelt && (i > 0 || !first) {
 			quiet++
 			continue
 		}
 		p.one(g)
 	}
-	if quiet > 0 {
+	switch {
+	case quiet == 0:
+	case groups[0].Latent == "":
 		p.line("")
 		p.para("", fmt.Sprintf("%s of which nothing is felt: --all prints them.", count(quiet, "more fault")))
+	default:
+		p.line("")
+		p.para("", fmt.Sprintf("%s with which nothing is felt: --all prints them.", count(quiet, "more latent fault")))
 	}
 }
 
@@ -175,10 +195,11 @@ func (g group) opens() string {
 // The machine output of the cases.
 type (
 	casesDocument struct {
-		Firstvolt string    `json:"firstvolt"`
-		Sheet     string    `json:"sheet"`
-		Digest    string    `json:"digest"`
-		Cases     []oneCase `json:"cases"`
+		Firstvolt string            `json:"firstvolt"`
+		Sheet     string            `json:"sheet"`
+		Digest    string            `json:"digest"`
+		Only      map[string]string `json:"only,omitempty"` // what the cases were narrowed to
+		Cases     []oneCase         `json:"cases"`
 		carried
 	}
 	oneCase struct {
@@ -209,8 +230,8 @@ type (
 )
 
 // JSON writes every case of a sheet as one object.
-func (Cases) JSON(w io.Writer, version string, s *judging.Sheet, with rules.Carried, cases []faults.Case) error {
-	doc := casesDocument{Firstvolt: version, Sheet: s.File, Digest: s.Digest, Cases: []oneCase{}, carried: carriedBy(with)}
+func (t Cases) JSON(w io.Writer, version string, s *judging.Sheet, cases []faults.Case) error {
+	doc := casesDocument{Firstvolt: version, Sheet: s.File, Digest: s.Digest, Only: t.Only.Means, Cases: []oneCase{}, carried: carriedBy(t.With)}
 	for _, c := range cases {
 		one := oneCase{
 			Fault: c.Fault, Subject: c.Subject, Orientation: c.Orientation, Switches: c.Switches, Latent: c.Latent,

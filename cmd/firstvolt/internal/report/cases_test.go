@@ -54,7 +54,7 @@ func TestCasesText(t *testing.T) {
 			"no worse in 1 other position", "CONTAINED, latent layer: ground open, and C1 shorted\n", "earliest 0 s, latest 0.025 s", "1 more fault of which nothing is felt"},
 		true: {"Opens    F1, maybe never\n", "S1 open, receptacle as wired, with the series lamp\n", "NOT FELT: C1 open\n"},
 	} {
-		text := string(Cases{All: all}.Sheet(s, s.Judgement.Carried, cases))
+		text := string(Cases{All: all, With: s.Judgement.Carried}.Sheet(s, cases))
 		for _, w := range append(want, "Still owed", "Local electrical code") {
 			if !strings.Contains(flat(text), flat(w)) {
 				t.Errorf("all %t: no %q in\n%s", all, w, text)
@@ -69,7 +69,7 @@ func TestCasesText(t *testing.T) {
 			}
 		}
 	}
-	if text := string(Cases{}.Sheet(s, s.Judgement.Carried, nil)); !strings.Contains(text, "no metal of this set") || !strings.Contains(text, "Local electrical code") {
+	if text := string((Cases{With: s.Judgement.Carried}).Sheet(s, nil)); !strings.Contains(text, "no metal of this set") || !strings.Contains(text, "Local electrical code") {
 		t.Error(text)
 	}
 }
@@ -77,7 +77,7 @@ func TestCasesText(t *testing.T) {
 func TestCasesMachineOutput(t *testing.T) {
 	s, cases := casesOf(t)
 	var out bytes.Buffer
-	if err := (Cases{}).JSON(&out, "devel", s, s.Judgement.Carried, cases); err != nil {
+	if err := (Cases{With: s.Judgement.Carried}).JSON(&out, "devel", s, cases); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {

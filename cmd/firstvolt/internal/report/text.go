@@ -94,7 +94,7 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 		p.first(p.file+": ", "UNREADABLE", fmt.Sprintf(", not judged: %s.", why), "  ")
 		return p.Bytes()
 	}
-	p.words = wordsOf(s)
+	p.words = WordsOf(s)
 	j := s.Judgement
 	p.first(p.file+", "+stage(s)+": ", Verdict(j.Verdict), ". "+notJudged(j), "  ")
 	p.para("", reason(j))
@@ -113,8 +113,8 @@ func (t Text) Sheet(s *judging.Sheet) []byte {
 	return p.Bytes()
 }
 
-// wordsOf are the words of the set's region, its own names left alone.
-func wordsOf(s *judging.Sheet) Words {
+// WordsOf are the words of the set's region, its own names left alone.
+func WordsOf(s *judging.Sheet) Words {
 	names := []string{"upstream"} // "upstream 3" is a name too
 	for _, part := range s.Read.Parts {
 		names = append(names, part.Name)

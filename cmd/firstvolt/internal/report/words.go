@@ -27,9 +27,11 @@ func NewWords(region map[string]string, keep ...string) Words {
 // the words inside a rule's name or a file's are no trade words.
 var (
 	token = regexp.MustCompile(`[\p{L}\p{N}_./-]*[\p{L}\p{N}_]`)
-	// hot is a word of temperature too, and stays where it is one.
+	// hot is a word of temperature too, and stays where it is one. Beside neutral
+	// it never is.
 	warmAfter  = regexp.MustCompile(`^\s+(?:current|switching|resistance|filament|spot|air|ohms|value|enough|iron)\b`)
 	warmBefore = regexp.MustCompile(`(?i)\b(?:red|runs|run|running|gets|get|getting|too|its|cold or|cold and|when|while)\s+$`)
+	besideCold = regexp.MustCompile(`^\s+(?:and|or) neutral\b`)
 )
 
 // said lists the words of the rulebook by the key of the region's own word.
@@ -50,7 +52,7 @@ func (w Words) Say(text string) string {
 		word := text[at[0]:at[1]]
 		out.WriteString(text[last:at[0]])
 		last = at[1]
-		if strings.EqualFold(word, "hot") && (warmAfter.MatchString(text[at[1]:]) || warmBefore.MatchString(text[:at[0]])) {
+		if strings.EqualFold(word, "hot") && warm(text[:at[0]], text[at[1]:]) {
 			out.WriteString(word)
 			continue
 		}
@@ -75,6 +77,11 @@ func articleOf(word string) string {
 		return "n "
 	}
 	return " "
+}
+
+// warm tells whether hot between two texts is a word of temperature.
+func warm(before, after string) bool {
+	return warmAfter.MatchString(after) || warmBefore.MatchString(before) && !besideCold.MatchString(after)
 }
 
 // word puts one word into the region's, its plural and its capital kept; of a

@@ -28,6 +28,8 @@ func TestWordsOfTheRegion(t *testing.T) {
 		// hot as a temperature stays.
 		{"several times its hot current", "several times its hot current", "several times its hot current"},
 		{"it runs hot", "it runs hot", "it runs hot"},
+		{"while hot", "while hot", "while hot"},
+		{"while hot and neutral are exchanged", "while live and neutral are exchanged", "while hot and neutral are exchanged"},
 		// A part that the sheet calls by a trade word keeps its name.
 		{"tube: a tube", "tube: a tube", "tube: a tube"},
 	} {

@@ -1,0 +1,175 @@
+// Package asked finds the cases of a set that a person names by the words that
+// firstvolt faults prints of them: the region's own or the machine output's,
+// however their spaces, dashes and capitals are typed. Where there is no such
+// case it says what to name besides or instead. It solves nothing.
+package asked
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"firstvolt/checks/faults"
+	"firstvolt/checks/sheet"
+	"firstvolt/checks/strict"
+	"firstvolt/cmd/firstvolt/internal/judging"
+	"firstvolt/cmd/firstvolt/internal/report"
+)
+
+// Error is that nothing has the name or is like what was asked: what is wrong,
+// and what would be right.
+type Error struct{ Wrong, Hint string }
+
+func (e *Error) Error() string { return e.Wrong }
+
+// Words are the names of one set.
+type Words struct {
+	said     report.Words
+	layers   []faults.Layer
+	points   []point // their cases, at the index of the layer
+	faults   []name
+	latents  []name
+	ways     []name
+	switches []name // how all of them stand
+	each     []name // how one of them stands
+	metals   []name // one, or two at once
+	parts    []name
+}
+
+// name is what the program calls a thing, and what else a person may call it.
+type name struct {
+	own   string
+	forms []string // the first is the one to show
+}
+
+// Of makes the names of a sheet that was read, with wiring. It is an error where
+// a circuit of the set has no answer.
+func Of(s *judging.Sheet) (*Words, error) {
+	layers, err := faults.Layers(s.Bench)
+	if err != nil {
+		return nil, err
+	}
+	w := &Words{said: report.WordsOf(s), layers: layers}
+
+	w.add(&w.faults, "", nothing, "nothing", "sound")
+	w.add(&w.latents, "", "none", nothing, "nothing", "")
+	for i, l := range layers {
+		w.add(&w.ways, l.Orientation, l.Orientation, "receptacle "+l.Orientation)
+		if l.Switches != "" {
+			w.add(&w.switches, l.Switches, l.Switches)
+			for _, one := range strings.Split(l.Switches, ", ") {
+				w.add(&w.each, one, one)
+			}
+		}
+		w.add(&w.latents, l.Latent, l.Latent)
+		w.add(&w.faults, l.Latent, l.Latent)
+		for _, f := range l.Faults {
+			w.add(&w.faults, f, f)
+			p := point{Which: l.Which, open: l.Open, at: i}
+			p.Fault = f
+			w.points = append(w.points, p)
+		}
+	}
+	w.add(&w.faults, pulled, pulled)
+	metals := faults.Metals(s.Bench)
+	for _, a := range metals {
+		w.add(&w.metals, a, a, "the "+a)
+		for _, b := range metals {
+			if a != b {
+				w.add(&w.metals, a+" to "+b, a+" to "+b, a+" and "+b, "the "+a+" and "+b, a+" and the "+b)
+			}
+		}
+	}
+	for _, p := range []string{"plug", sheet.Chassis} {
+		w.add(&w.parts, p, p)
+	}
+	for _, p := range s.Read.Parts {
+		w.add(&w.parts, p.Name, p.Name)
+	}
+	return w, nil
+}
+
+// add takes up a name and its forms in the region's words and in the program's,
+// once.
+func (w *Words) add(to *[]name, own string, forms ...string) {
+	if slices.ContainsFunc(*to, func(n name) bool { return n.own == own }) {
+		return
+	}
+	n := name{own: own}
+	for _, f := range forms {
+		n.forms = append(n.forms, w.said.Say(f))
+	}
+	n.forms = append(n.forms, forms...)
+	*to = append(*to, n)
+}
+
+// fold is a name as it is compared: without spaces, line ends, dashes and
+// capitals.
+func fold(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) || unicode.Is(unicode.Pd, r) {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, s)
+}
+
+// find is what the program calls the thing that was typed; kind says what it
+// ought to be one of, help what lists them all.
+func find(typed, kind string, names []name, help string) (string, error) {
+	var like []string
+	var shown []string
+	for _, n := range names {
+		if slices.Contains(n.forms, typed) {
+			return n.own, nil
+		}
+		if slices.ContainsFunc(n.forms, func(f string) bool { return fold(f) == fold(typed) }) {
+			like = append(like, n.own)
+		}
+		shown = append(shown, n.forms[0])
+	}
+	switch {
+	case len(like) == 1:
+		return like[0], nil
+	case len(like) > 1:
+		return "", &Error{fmt.Sprintf("%q may be any of %s", typed, strings.Join(like, "; ")), "type its spaces and dashes as they stand there"}
+	case len(shown) == 0:
+		return "", &Error{fmt.Sprintf("there is no %s %q, and no other", kind, typed), "leave it out"}
+	}
+	return "", &Error{fmt.Sprintf("there is no %s %q", kind, typed), strict.Suggest(typed, shown, help)}
+}
+
+// standing are the positions that the typed text says all of, or a part: "S1
+// closed" where there is another switch as well.
+func (w *Words) standing(typed string) (map[string]bool, error) {
+	out := map[string]bool{}
+	if own, err := find(typed, "", w.switches, ""); err == nil {
+		out[own] = true
+		return out, nil
+	}
+	var all []string
+	for _, piece := range strings.Split(typed, ",") {
+		own, err := find(strings.TrimSpace(piece), "position", w.each, "firstvolt faults SHEET prints the positions")
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, own)
+	}
+	for _, n := range w.switches {
+		stands := strings.Split(n.own, ", ")
+		if !slices.ContainsFunc(all, func(one string) bool { return !slices.Contains(stands, one) }) {
+			out[n.own] = true
+		}
+	}
+	return out, nil
+}
+
+// of tells whether a fault is one of the part: its name has the part, or a
+// terminal of it.
+func of(fault, part string) bool {
+	return slices.ContainsFunc(strings.Fields(fault), func(word string) bool {
+		owner, _, _ := strings.Cut(word, ".")
+		return word == part || owner == part
+	})
+}
