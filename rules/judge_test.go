@@ -316,7 +316,7 @@ func TestStricterLimit(t *testing.T) {
 		}
 	}
 	f := one(t, lines, set("mains", "230 V"), "bare", ohms(1.2, 1.2))
-	if f.Note != "asked in its stricter form because this is not known for certain: bonded" {
+	if f.Note != "asked in its stricter form because this is not known for certain: whether the chassis is joined to the ground pin" {
 		t.Errorf("note %q", f.Note)
 	}
 }
@@ -354,7 +354,7 @@ func TestCloser(t *testing.T) {
 		low, high float64
 		want      string
 	}{
-		{0.05, 0.13, "an instrument, or values on the sheet, whose error near 0.1 Ω is below 0.01 Ω (now it is 0.04 Ω)"},
+		{0.05, 0.13, "an instrument, or values on the sheet, good to 0.01 Ω near 0.1 Ω; now it is good to 0.04 Ω"},
 		{0.05, 0.15, "it lies on the limit of 0.1 Ω, and no meter can tell; better the part, then measure again"},
 		{0.05, math.Inf(1), "it is known from below only, as over 0.05 Ω; an instrument whose range reaches 0.1 Ω, or the values that are missing"},
 	} {
@@ -480,6 +480,42 @@ func TestRemedyOfTheDecidingClause(t *testing.T) {
 	} {
 		if f := one(t, head+clauses, set(), "rail", c.bond, c.ground); f.Why != c.why || f.Remedy != c.remedy {
 			t.Errorf("%s: %q, %q, want %q, %q", f.Outcome, f.Why, f.Remedy, c.why, c.remedy)
+		}
+	}
+}
+
+// A value that fails prints with as many digits as tell it from its limit.
+func TestDigitsTellApart(t *testing.T) {
+	for _, c := range []struct {
+		low, high float64
+		want      string
+	}{
+		{0.104, 0.104, "0.104 Ω, must be at most 0.1 Ω"},
+		{0.1004, 0.1004, "0.1004 Ω, must be at most 0.1 Ω"},
+		{0.100002, 0.2, "0.100002 Ω to 0.2 Ω, must be at most 0.1 Ω"},
+		{0.05, 0.10004, "0.05 Ω to 0.10004 Ω, must be at most 0.1 Ω"},
+		{0.1, 0.1, "0.1 Ω, must be at most 0.1 Ω"},
+		{0.12345, 0.12345, "0.123 Ω, must be at most 0.1 Ω"},
+	} {
+		f := one(t, head+"clauses: [{figure: bond, must: {at_most: 0.1 Ω}}]", set(), "rail", ohms(c.low, c.high))
+		if !strings.HasSuffix(f.Says, c.want) {
+			t.Errorf("%q, want %q", f.Says, c.want)
+		}
+	}
+	f := one(t, head+"clauses: [{figure: bond, must: {between: 0.99 Ω to 1.1 Ω}}]", set(), "rail", ohms(0.9899, 1.1004))
+	if !strings.HasSuffix(f.Says, "0.9899 Ω to 1.1004 Ω, must be between 0.99 Ω and 1.1 Ω") {
+		t.Errorf("%q", f.Says)
+	}
+	if !strings.Contains(f.Needs[0].How, "1.1 Ω") {
+		t.Errorf("%q", f.Needs[0].How)
+	}
+}
+
+// Every fact that a rule may name has plain words.
+func TestFactsInPlainWords(t *testing.T) {
+	for name := range figure.FactNames {
+		if factSays[name] == "" {
+			t.Errorf("%s has none", name)
 		}
 	}
 }

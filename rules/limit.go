@@ -122,8 +122,35 @@ func (l *Limit) meets(o *Limit) bool {
 	return low <= high
 }
 
+// digits are as many, from three on, as tell the ends of a value from those of
+// the limit in print, where they differ at all.
+func (l *Limit) digits(r quantity.Range) int {
+	const fewest, most = 3, 6 // values are judged at six
+	if l == nil {
+		return fewest
+	}
+	r = r.Rounded()
+	low, high := l.bounds()
+	for n := fewest; n < most; n++ {
+		apart := true
+		for _, x := range []float64{r.Low, r.High} {
+			for _, end := range []float64{low, high} {
+				alike := !math.IsInf(end, 0) && !math.IsInf(x, 0) && quantity.FormatTo(x, l.Dim, n) == quantity.FormatTo(end, l.Dim, n)
+				apart = apart && (x == end || !alike)
+			}
+		}
+		if apart {
+			return n
+		}
+	}
+	return most
+}
+
 // String words the limit: "at most 0.1 Ω", "present".
-func (l *Limit) String() string {
+func (l *Limit) String() string { return l.to(3) }
+
+func (l *Limit) to(digits int) string {
+	format := func(x float64) string { return quantity.FormatTo(x, l.Dim, digits) }
 	switch {
 	case l == nil:
 		return "anything"
@@ -132,11 +159,11 @@ func (l *Limit) String() string {
 	case l.Present != nil:
 		return "absent"
 	case l.AtMost != nil && l.AtLeast != nil:
-		return "between " + quantity.Format(*l.AtLeast, l.Dim) + " and " + quantity.Format(*l.AtMost, l.Dim)
+		return "between " + format(*l.AtLeast) + " and " + format(*l.AtMost)
 	case l.AtMost != nil:
-		return "at most " + quantity.Format(*l.AtMost, l.Dim)
+		return "at most " + format(*l.AtMost)
 	case l.AtLeast != nil:
-		return "at least " + quantity.Format(*l.AtLeast, l.Dim)
+		return "at least " + format(*l.AtLeast)
 	}
 	return "anything"
 }

@@ -81,6 +81,13 @@ func TestDefaultReasons(t *testing.T) {
 				t.Errorf("%s:%d: %s has no %s worth the name", r.File, r.At.Line, r.Name, what)
 			}
 		}
+		for _, c := range r.Clauses { // a value or a stop of the finding's own follows
+			for _, text := range []string{c.Says.Number, c.Says.Present, c.Says.Absent} {
+				if strings.TrimRight(text, ":,;. ") != text {
+					t.Errorf("%s: %q ends in a mark", r.Name, text)
+				}
+			}
+		}
 		if r.Example.Sound == r.Example.Unsound {
 			t.Errorf("%s: both examples are the same", r.Name)
 		}

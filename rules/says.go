@@ -26,7 +26,8 @@ func sentence(a answer, s figure.Subject) string {
 	case !a.figure.Known():
 		return where(fmt.Sprintf("%s: not known, %s %s", cmp.Or(a.clause.Says.Number, plain), ask, l), s)
 	case !d.Present:
-		return where(fmt.Sprintf("%s: %s, %s %s", cmp.Or(a.clause.Says.Number, plain), a.figure.Range, ask, l), s)
+		digits := l.digits(a.figure.Range)
+		return where(fmt.Sprintf("%s: %s, %s %s", cmp.Or(a.clause.Says.Number, plain), a.figure.Range.To(digits), ask, l.to(digits)), s)
 	}
 	text, own := "this is not so: "+plain, a.clause.Says.Absent
 	if *a.figure.Present {
@@ -37,6 +38,17 @@ func sentence(a answer, s figure.Subject) string {
 		text += " (" + strings.Join(a.figure.Witness, " → ") + ")"
 	}
 	return where(text, s)
+}
+
+// factSays words the facts of a set for a person.
+var factSays = map[string]string{
+	"construction": "what kind of set it is", "bonded": "whether the chassis is joined to the ground pin",
+	"plug-fits": "whether plug and joints fit one way only", "plug-ground": "whether the plug brings a ground",
+	"plug-fuse": "the fuse in the plug", "branch-device": "the breaker or fuse of the receptacle's circuit",
+	"system": "whether the supply has a neutral", "earthing": "how the supply is earthed", "mains": "the volts that the set gets",
+	"frequency": "the frequency of the supply", "fuse-standard": "the standard of the fuse", "soldered-supply": "whether a rectifier is soldered in",
+	"chassis-reach": "whether a hand gets to the chassis", "reach": "whether a hand gets to it", "role": "what it does in the set",
+	"kind": "what kind of thing it is", "stage": "the stage",
 }
 
 func notSo(ask string, l *Limit) string {
@@ -68,9 +80,12 @@ func note(r *Rule, a answer) string {
 		out = text
 	}
 	if len(a.open) > 0 && a.outcome != Pass {
-		open := slices.Clone(a.open)
+		var open []string
+		for _, f := range a.open {
+			open = append(open, cmp.Or(factSays[f], f))
+		}
 		slices.Sort(open)
-		add("asked in its stricter form because this is not known for certain: " + strings.Join(slices.Compact(open), ", "))
+		add("asked in its stricter form because this is not known for certain: " + strings.Join(slices.Compact(open), "; "))
 	}
 	if a.unsure {
 		add("not known whether it applies at all: " + strings.TrimSuffix(r.IfDef.Says, "."))
@@ -81,21 +96,21 @@ func note(r *Rule, a answer) string {
 // closer says what would settle a value that lies astride its limit.
 func closer(f figure.Figure, l *Limit) []figure.Need {
 	r := f.Range.Rounded()
-	edge := l.edge(r)
-	need := figure.Need{What: "a closer value of: " + strings.TrimSuffix(f.Def.Says, ".")}
-	at := quantity.Format(edge, l.Dim)
+	edge, digits := l.edge(r), l.digits(r)
+	need := figure.Need{What: strings.TrimSuffix(f.Def.Says, ".") + ", more exactly"}
+	at, known := quantity.FormatTo(edge, l.Dim, digits), r.To(digits)
 	middle := (r.Low + r.High) / 2
 	off := quantity.Six(math.Abs(middle - edge))
 	switch {
 	case math.IsInf(r.High, 1):
-		need.How = fmt.Sprintf("it is known from below only, as %s; an instrument whose range reaches %s, or the values that are missing", r, at)
+		need.How = fmt.Sprintf("it is known from below only, as %s; an instrument whose range reaches %s, or the values that are missing", known, at)
 	case math.IsInf(r.Low, -1):
-		need.How = fmt.Sprintf("it is known from above only, as %s; an instrument whose range reaches %s, or the values that are missing", r, at)
+		need.How = fmt.Sprintf("it is known from above only, as %s; an instrument whose range reaches %s, or the values that are missing", known, at)
 	case !(off > 0):
 		need.How = fmt.Sprintf("it lies on the limit of %s, and no meter can tell; better the part, then measure again", at)
 	default:
-		need.How = fmt.Sprintf("an instrument, or values on the sheet, whose error near %s is below %s (now it is %s)",
-			at, quantity.Format(off, l.Dim), quantity.Format((r.High-r.Low)/2, l.Dim))
+		need.How = fmt.Sprintf("an instrument, or values on the sheet, good to %s near %s; now it is good to %s",
+			quantity.Format(off, l.Dim), at, quantity.Format((r.High-r.Low)/2, l.Dim))
 	}
 	return []figure.Need{need}
 }

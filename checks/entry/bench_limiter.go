@@ -18,7 +18,7 @@ var (
 	benchHotIsSure = &figure.Def{Name: "hot-is-sure", Room: "firstpower", Of: []string{"link"}, Present: true,
 		Says: "every joint from receptacle to set keeps hot on one side"}
 	benchLampShare = &figure.Def{Name: "lamp-over-set", Room: "firstpower", Of: []string{"link"}, Unit: quantity.Number,
-		Says: "watts of the lamp at the nominal supply over the watts of the set"}
+		Says: "watts of the lamp at the nominal supply, divided by the watts of the set"}
 )
 
 func computeBenchLimiter(b *bench.Bench) []figure.Figure {

@@ -179,20 +179,24 @@ func Six(x float64) float64 {
 // Rounded is the range with both bounds rounded to six significant digits.
 func (r Range) Rounded() Range { return Range{Six(r.Low), Six(r.High), r.Dim} }
 
-// String prints the range for people: one number where both bounds print
-// alike, "A to B" otherwise, "over A" where nothing is known above.
-func (r Range) String() string {
+// String prints the range for people, with three significant digits: one number
+// where both bounds print alike, "A to B" otherwise, "over A" where nothing is
+// known above.
+func (r Range) String() string { return r.To(3) }
+
+// To is String with other significant digits, at most six.
+func (r Range) To(digits int) string {
 	switch {
 	case math.IsNaN(r.Low) || math.IsNaN(r.High):
 		return "not a number"
 	case math.IsInf(r.High, 1) && r.Low <= 0:
 		return "unknown"
 	case math.IsInf(r.High, 1):
-		return "over " + Format(r.Low, r.Dim)
+		return "over " + FormatTo(r.Low, r.Dim, digits)
 	case math.IsInf(r.Low, -1):
-		return "up to " + Format(r.High, r.Dim)
+		return "up to " + FormatTo(r.High, r.Dim, digits)
 	}
-	low, high := Format(r.Low, r.Dim), Format(r.High, r.Dim)
+	low, high := FormatTo(r.Low, r.Dim, digits), FormatTo(r.High, r.Dim, digits)
 	if low == high {
 		return low
 	}
@@ -201,9 +205,12 @@ func (r Range) String() string {
 
 // Format prints x, given in the SI unit of d, with three significant digits
 // and the prefix that keeps the number short.
-func Format(x float64, d Dim) string {
+func Format(x float64, d Dim) string { return FormatTo(x, d, 3) }
+
+// FormatTo is Format with other significant digits.
+func FormatTo(x float64, d Dim, digits int) string {
 	num := func(v float64) string {
-		s := strconv.FormatFloat(v, 'g', 3, 64)
+		s := strconv.FormatFloat(v, 'g', digits, 64)
 		f, err := strconv.ParseFloat(s, 64)
 		if err != nil || math.IsInf(f, 0) || math.IsNaN(f) {
 			return s

@@ -9,7 +9,7 @@ import (
 
 var capacitorVoltsDef = &figure.Def{
 	Name: "capacitor-volts-over-supply", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Unit: quantity.Number,
-	Says: "alternating voltage that the capacitor is marked for over the supply's nominal voltage.",
+	Says: "AC voltage that the capacitor is marked for, divided by the supply's nominal voltage.",
 }
 
 // capacitorVolts takes the smaller mark of two in series. The mark of a
@@ -31,7 +31,7 @@ func capacitorVolts(b *bench.Bench) []figure.Figure {
 
 func capacitorMark(b *bench.Bench, p, of *part.Part) figure.Figure {
 	if p.Word("class") == "" {
-		return figure.NotKnown(capacitorVoltsDef, b.Of(of), lacks(p, "class", "the voltage beside its X or Y mark; without one the mark is for direct voltage"))
+		return figure.NotKnown(capacitorVoltsDef, b.Of(of), lacks(p, "class", "the voltage beside its X or Y mark; without one the mark is for DC"))
 	}
 	f := markedOver(b, capacitorVoltsDef, p)
 	f.Of = b.Of(of)

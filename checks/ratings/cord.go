@@ -12,11 +12,11 @@ import (
 var (
 	cordLoadDef = &figure.Def{
 		Name: "cord-load-share", Room: "ratings", Of: []string{"cord"}, Unit: quantity.Number,
-		Says: "running current over what a conductor of the cord may carry.",
+		Says: "running current, divided by what a conductor of the cord may carry.",
 	}
 	cordFuseDef = &figure.Def{
 		Name: "fuse-over-cord", Room: "ratings", Of: []string{"cord"}, Unit: quantity.Number,
-		Says: "rating of the set's mains fuse over what a conductor of the cord may carry.",
+		Says: "rating of the set's mains fuse, divided by what a conductor of the cord may carry.",
 	}
 	cordDoubleDef = &figure.Def{
 		Name: "cord-double", Room: "ratings", Of: []string{"cord"}, Present: true,

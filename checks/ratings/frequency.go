@@ -16,11 +16,11 @@ var (
 	}
 	fluxDef = &figure.Def{
 		Name: "flux-over-nameplate", Room: "ratings", Of: []string{"set"}, Unit: quantity.Number,
-		Says: "volts for each cycle of the supply, at its stated voltage or else its highest, over those of the nameplate.",
+		Says: "volts for each cycle of the supply, at its stated voltage or else its highest, divided by those of the nameplate.",
 	}
 	fluxHighestDef = &figure.Def{
 		Name: "highest-flux-over-nameplate", Room: "ratings", Of: []string{"set"}, Unit: quantity.Number,
-		Says: "volts for each cycle of the supply at its highest over those of the nameplate.",
+		Says: "volts for each cycle of the supply at its highest, divided by those of the nameplate.",
 	}
 )
 

@@ -11,7 +11,7 @@ import (
 
 var fuseBreakingDef = &figure.Def{
 	Name: "breaking-over-prospective", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-	Says: "current that the fuse can interrupt over the short-circuit current at the receptacle.",
+	Says: "current that the fuse can interrupt, divided by the short-circuit current at the receptacle.",
 }
 
 // prospective is taken where the region states no short-circuit current: what

@@ -14,7 +14,7 @@ import (
 var (
 	fuseOverRunningDef = &figure.Def{
 		Name: "fuse-over-running", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-		Says: "rating of the fuse over the least current that the set runs at.",
+		Says: "rating of the fuse, divided by the least current that the set runs at.",
 	}
 	fuseStepsDef = &figure.Def{
 		Name: "fuse-steps-too-large", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
@@ -22,7 +22,7 @@ var (
 	}
 	fuseLoadDef = &figure.Def{
 		Name: "fuse-load-share", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-		Says: "running current over what the fuse's standard has it hold for an hour.",
+		Says: "running current, divided by what the fuse's standard has it hold for an hour.",
 	}
 )
 

@@ -8,7 +8,7 @@ import (
 
 var fuseVoltageDef = &figure.Def{
 	Name: "fuse-volts-over-supply", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-	Says: "voltage stamped on the fuse over the supply's nominal voltage.",
+	Says: "voltage stamped on the fuse, divided by the supply's nominal voltage.",
 }
 
 func fuseVoltage(b *bench.Bench) []figure.Figure {

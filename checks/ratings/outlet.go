@@ -12,7 +12,7 @@ import (
 
 var outletDef = &figure.Def{
 	Name: "outlet-load-share", Room: "ratings", Of: []string{"outlet"}, Unit: quantity.Number,
-	Says: "what set and outlets draw together over the least that cord, fuse and switch ahead of the outlet may carry.",
+	Says: "what set and outlets draw together, divided by the least that cord, fuse and switch ahead of the outlet may carry.",
 }
 
 func outletLoads(b *bench.Bench) []figure.Figure {

@@ -15,11 +15,11 @@ var (
 	}
 	plugFuseCordDef = &figure.Def{
 		Name: "plug-fuse-over-cord", Room: "ratings", Of: []string{"plug"}, Unit: quantity.Number,
-		Says: "rating of the fuse in the plug over what a conductor of the cord may carry.",
+		Says: "rating of the fuse in the plug, divided by what a conductor of the cord may carry.",
 	}
 	plugFuseAdvisedDef = &figure.Def{
 		Name: "plug-fuse-over-advised", Room: "ratings", Of: []string{"plug"}, Unit: quantity.Number,
-		Says: "rating of the fuse in the plug over the one that serves a radio.",
+		Says: "rating of the fuse in the plug, divided by the one that serves a radio.",
 	}
 )
 

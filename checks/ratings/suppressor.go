@@ -18,7 +18,7 @@ var (
 	}
 	suppressorVoltsDef = &figure.Def{
 		Name: "suppressor-volts-over-supply", Room: "ratings", Of: []string{"varistor", "arrester"}, Unit: quantity.Number,
-		Says: "voltage that it is marked with over the supply at its highest: for a varistor the effective value, for an arrester the peak.",
+		Says: "voltage that it is marked with, divided by the supply at its highest: for a varistor its rms value, for an arrester the peak.",
 	}
 )
 
@@ -115,7 +115,7 @@ func suppressorVolts(b *bench.Bench) []figure.Figure {
 	at := suppressors(b)
 	var out []figure.Figure
 	for _, p := range b.Parts("varistor", "arrester") {
-		f := figure.NotKnown(suppressorVoltsDef, b.Of(p), lacks(p, "voltage", "read it off the part: a varistor is marked with the alternating voltage it stands all day, an arrester with that at which it strikes"))
+		f := figure.NotKnown(suppressorVoltsDef, b.Of(p), lacks(p, "voltage", "read it off the part: a varistor is marked with the AC voltage that it stands all day, an arrester with that at which it strikes"))
 		own, ok := stands(b, p)
 		if second := at[p].second; second != nil {
 			other, known := stands(b, second)

@@ -12,15 +12,15 @@ import (
 var (
 	switchVoltsDef = &figure.Def{
 		Name: "switch-volts-over-supply", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
-		Says: "voltage that the switch is rated for over the supply's nominal voltage.",
+		Says: "voltage that the switch is rated for, divided by the supply's nominal voltage.",
 	}
 	switchAmpsDef = &figure.Def{
 		Name: "switch-amps-over-running", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
-		Says: "current that the switch is rated for over the running current.",
+		Says: "current that the switch is rated for, divided by the running current.",
 	}
 	switchFuseDef = &figure.Def{
 		Name: "switch-amps-over-fuse", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
-		Says: "current that the switch is rated for over the set's largest mains fuse.",
+		Says: "current that the switch is rated for, divided by the set's largest mains fuse.",
 	}
 )
 

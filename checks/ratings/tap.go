@@ -18,7 +18,7 @@ var (
 	}
 	tapRatioDef = &figure.Def{
 		Name: "supply-over-tap", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
-		Says: "nominal supply over the voltage of the tap or position in use.",
+		Says: "nominal supply, divided by the voltage of the tap or position in use.",
 	}
 	positionOffDef = &figure.Def{
 		Name: "position-off-its-name", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,

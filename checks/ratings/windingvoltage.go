@@ -12,11 +12,11 @@ import (
 var (
 	windingVoltsDef = &figure.Def{
 		Name: "supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
-		Says: "the supply, at its stated voltage or else its highest, over what is stated for the winding as connected.",
+		Says: "the supply, at its stated voltage or else its highest, divided by what is stated for the winding as connected.",
 	}
 	windingHighestDef = &figure.Def{
 		Name: "highest-supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
-		Says: "the highest voltage of the supply over what is stated for the winding as connected.",
+		Says: "the highest voltage of the supply, divided by what is stated for the winding as connected.",
 	}
 )
 

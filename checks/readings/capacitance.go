@@ -13,7 +13,7 @@ import (
 
 var capacitanceOff = figure.Def{
 	Name: "capacitance-disagreement", Room: "readings", Of: []string{"chassis", "body"}, Unit: quantity.Number,
-	Says: "capacitance from both pins, less what the capacitors are marked with, over 2 nF and a quarter of that",
+	Says: "capacitance from both pins, less that which is marked on the capacitors, counted in allowances (2 nF and a quarter of that marked)",
 }
 
 // What windings and wiring add, and what marked values may be off by (rule of
@@ -71,7 +71,8 @@ func capacitanceOf(b *bench.Bench, s figure.Subject, rd *sheet.Reading) figure.F
 		}
 		out = figure.Number(&capacitanceOff, s, d)
 		out.Trace = []string{fmt.Sprintf("read %s, marked %s", r, sum), fmt.Sprintf("(read − marked) over (2 nF + a quarter of marked): %s", d)}
-		out.Note = fmt.Sprintf("read %s, marked %s", r, sum)
+		one := quantity.Range{Low: strayFarads + markedShare*sum.Low, High: strayFarads + markedShare*sum.High, Dim: quantity.Capacitance}
+		out.Note = fmt.Sprintf("read %s, marked %s, one allowance %s", r, sum, one)
 	}
 	return out
 }

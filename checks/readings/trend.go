@@ -16,7 +16,7 @@ var hasSeries = figure.Def{
 
 var trend = figure.Def{
 	Name: "insulation-rise", Room: "readings", Of: []string{"reading"}, Unit: quantity.Number,
-	Says: "insulation after 60 s over that after 30 s, or the last over the first",
+	Says: "insulation after 60 s, divided by that after 30 s, or the last divided by the first",
 }
 
 // trendCeiling is where the ratio says nothing any more: IEEE 43, of machines,

@@ -18,7 +18,7 @@ var hasBand = figure.Def{
 
 var outsideBand = figure.Def{
 	Name: "winding-outside-usual", Room: "readings", Of: []string{"winding"}, Unit: quantity.Number,
-	Says: "its resistance over the usual highest, or the usual lowest over it, whichever is more",
+	Says: "how far its resistance lies out of the usual, where 1 is the edge and 2 twice the highest or half the lowest",
 }
 
 var hasHalves = figure.Def{
@@ -28,7 +28,7 @@ var hasHalves = figure.Def{
 
 var halves = figure.Def{
 	Name: "halves-unequal", Room: "readings", Of: []string{"winding"}, Unit: quantity.Fraction,
-	Says: "resistance of the larger half over that of the smaller, less one",
+	Says: "resistance that the larger half has more than the smaller",
 }
 
 // stretch is what direct readings say of a winding from one place of its Order

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"strings"
 	"unicode/utf8"
@@ -55,11 +56,11 @@ func rulePage(r *rules.Rule, p report.Painter) []byte {
 	para("Why", r.Why)
 	para("Do this", r.Remedy)
 	para("Guards", guards[r.Risk])
-	para("Asked of", strings.Join(r.Of, ", ")+within(r.When))
+	para("Asked of", strings.ReplaceAll(strings.Join(r.Of, ", "), "link", "unit of the bench chain")+within(r.When))
 	para("Stages", strings.Join(r.Stages, ", "))
 	para("Group", r.Group)
 	if r.AskedIf != "" {
-		para("", "Not asked where this is known to be absent: "+r.AskedIf+".")
+		para("", "Not asked where this is known not to be so: "+strings.TrimSuffix(r.IfDef.Says, ".")+".")
 	}
 	out.WriteString("\n")
 	for _, c := range r.Clauses {
@@ -99,7 +100,7 @@ func within(when rules.Condition) string {
 // clauseLines are the demands of one clause: its own, and those that stand in
 // their place where other facts hold.
 func clauseLines(c rules.Clause) []string {
-	first := strings.TrimSuffix(c.Def.Says, ".")
+	first := strings.TrimSuffix(cmp.Or(strings.ReplaceAll(c.Says.Number, "{subject}", "it"), c.Def.Says), ".")
 	if len(c.When) > 0 {
 		first += " (where " + c.When.String() + ")"
 	}
