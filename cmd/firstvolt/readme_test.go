@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -47,14 +48,22 @@ func TestReadme(t *testing.T) {
 		case "sh":
 			ran += twoCommands(t, body)
 		case "yaml":
-			text, err := os.ReadFile(filepath.Join(sheets, rest))
+			file, before, mends := strings.Cut(rest, " beside ")
+			text, err := os.ReadFile(filepath.Join(sheets, file))
 			if err != nil {
 				t.Fatal(err)
 			}
-			if err := os.WriteFile(rest, text, 0o644); err != nil {
+			body = string(text)
+			if mends {
+				old, err := os.ReadFile(before)
+				if err != nil {
+					t.Fatal(err)
+				}
+				file, body = before, added(string(old), body)
+			}
+			if err := os.WriteFile(file, text, 0o644); err != nil {
 				t.Fatal(err)
 			}
-			body = string(text)
 		case "console":
 			ran++
 			body = session(t, body, rest)
@@ -87,6 +96,29 @@ func TestReadme(t *testing.T) {
 		return
 	}
 	t.Error("the README is not what the program does: go test ./cmd/firstvolt -run Readme -update, then read the difference\n" + firstDifference(string(data), want))
+}
+
+// added are the lines of a sheet that its older form lacks, each under the keys
+// that it belongs to.
+func added(old, text string) string {
+	var out []string
+	var above []string // the keys over the line, outermost first
+	had := strings.Split(old, "\n")
+	for _, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
+		depth := len(l) - len(strings.TrimLeft(l, " "))
+		for len(above) > 0 && len(above[len(above)-1])-len(strings.TrimLeft(above[len(above)-1], " ")) >= depth {
+			above = above[:len(above)-1]
+		}
+		if above = append(above, l); l == "" || slices.Contains(had, l) {
+			continue
+		}
+		for _, k := range above {
+			if !slices.Contains(out, k) {
+				out = append(out, k)
+			}
+		}
+	}
+	return strings.Join(out, "\n") + "\n"
 }
 
 // twoCommands runs what can be run of the two commands inside a test.
@@ -193,6 +225,9 @@ func TestReadmeSheetMended(t *testing.T) {
 		text = strings.Replace(text, change[0], change[1], 1)
 		if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
 			t.Fatal(err)
+		}
+		if mended, err := os.ReadFile(filepath.Join(readmeSheets, "mantel-mended.yaml")); i == 2 && (err != nil || string(mended) != text) {
+			t.Error("mantel-mended.yaml is not that sheet")
 		}
 		want := exitUnproven
 		if i == 2 {
