@@ -22,7 +22,7 @@ func faultsCommand() *cli.Command {
 			&cli.StringFlag{Name: "latent", Usage: "only with this one `NAME` not noticed; none for one fault at most"},
 			&cli.StringFlag{Name: "part", Usage: "only faults of the part `NAME` and its wires; chassis and plug count"},
 			&cli.StringFlag{Name: "switches", Usage: "only in this `POSITION` of switches and selectors"},
-			&cli.StringFlag{Name: "orientation", Usage: "only this `WAY` round: as wired or exchanged"},
+			&cli.StringFlag{Name: "orientation", Usage: "only this `WAY` round: as wired, or exchanged"},
 			&cli.BoolFlag{Name: "limiter", Usage: "only with the series lamps in"},
 			&cli.StringFlag{Name: "touches", Usage: "only with a person touching this `METAL`"},
 			colorFlag(),

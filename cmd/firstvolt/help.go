@@ -61,6 +61,9 @@ func helpOf(c *cli.Command) []byte {
 	if len(c.Flags) > 0 {
 		out.WriteString("\n")
 	}
+	type option struct{ name, use string }
+	var options []option
+	lead := 16
 	for _, f := range c.Flags {
 		doc, ok := f.(cli.DocGenerationFlag)
 		if !ok {
@@ -77,7 +80,10 @@ func helpOf(c *cli.Command) []byte {
 			}
 			name += " " + value
 		}
-		out.WriteString(report.Wrap(use, "  "+report.Fill(name, 16)+"  ", strings.Repeat(" ", 20)))
+		options, lead = append(options, option{name, use}), max(lead, len(name))
+	}
+	for _, o := range options {
+		out.WriteString(report.Wrap(o.use, "  "+report.Fill(o.name, lead)+"  ", strings.Repeat(" ", lead+4)))
 	}
 	return out.Bytes()
 }

@@ -87,11 +87,14 @@ func TestOne(t *testing.T) {
 		{typed: Typed{Switches: text("s2 OPEN, S1 closed")}, switches: "S1 closed, S2 open"},
 		{typed: Typed{Switches: text("S2 open")}, switches: "S1 closed, S2 open"},
 		{typed: Typed{Switches: text("S2 open, s1 open"), Fault: text("S1 pole 1 stuck closed")}, switches: "S1 open, S2 open"},
-		{typed: Typed{Switches: text("S2 open, S2 closed")}, wrong: "no case has all of this: nothing, nothing unnoticed, S2 open, S2 closed", hint: "there is one with --switches"},
+		{typed: Typed{Switches: text("S2 open, S2 closed")}, wrong: "no case has all of this: nothing at fault, no latent fault, S2 open, S2 closed", hint: "there is one with --switches"},
 		{typed: Typed{Switches: text("S3 open")}, wrong: `no position "S3 open"`, hint: "did you mean S"},
-		{typed: Typed{Fault: text("S2 pole 1 stuck closed")}, wrong: "every switch closed", hint: `add --switches "S1 open, S2 open", or --switches "S1 closed, S2 open"`},
-		{typed: Typed{Fault: text("S2 pole 1 stuck closed"), Latent: text("earth open")}, wrong: "earth open unnoticed", hint: "add --switches"},
+		{typed: Typed{Fault: text("S2 pole 1 stuck closed")}, wrong: "S1 closed, S2 closed", hint: `add --switches "S1 open, S2 open", or --switches "S1 closed, S2 open"`},
+		{typed: Typed{Fault: text("S2 pole 1 stuck closed"), Latent: text("earth open")}, wrong: "earth open not noticed before", hint: "add --switches"},
 		{typed: Typed{Fault: text("earth open"), Latent: text("earth open")}, wrong: "no case", hint: `there is one with --latent "nothing"`},
+		{typed: Typed{Fault: text("s2 welded")}, wrong: `no fault "s2 welded"`, hint: "one of: "},
+		{typed: Typed{Fault: text("s2 welded")}, wrong: `no fault "s2 welded"`, hint: "S2 pole 1 stuck open"},
+		{typed: Typed{Fault: text("bogus")}, wrong: "no fault", hint: "--all"},
 		{typed: Typed{Fault: text("plug pulled")}, wrong: "no mains circuit", hint: "--fault"},
 		{typed: Typed{Touches: text("F1")}, wrong: "no metal within reach", hint: "chassis"},
 	} {
@@ -109,6 +112,26 @@ func TestOne(t *testing.T) {
 				t.Error(e.Hint)
 			}
 		}
+	}
+}
+
+// A position is named by any part of it, as far as that goes the one that stands
+// on the sheet.
+func TestPartOfAPosition(t *testing.T) {
+	_, w := wordsOf(t, "veldhoven-grand")
+	text := func(s string) *string { return &s }
+	for typed, want := range map[string]string{
+		"exchanged": "exchanged", "socket exchanged": "exchanged", "as wired": "as wired", "turned at the plug": "as wired, turned at the plug",
+		"socket exchanged, turned at the plug": "exchanged, turned at the plug", "as wired, exchanged": "",
+	} {
+		yes := true
+		l, _, _, err := w.One(Typed{Orientation: text(typed), Limiter: &yes})
+		if err == nil && l.Orientation != want || (err != nil) != (want == "") {
+			t.Errorf("%q: %q, %v", typed, l.Orientation, err)
+		}
+	}
+	if l, _, _, err := w.One(Typed{}); err != nil || l.Orientation != "as wired" || l.Open > 0 {
+		t.Errorf("%+v, %v", l.Which, err)
 	}
 }
 

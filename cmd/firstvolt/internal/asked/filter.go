@@ -44,7 +44,7 @@ func chosen(points []point, filters []filter) ([]point, error) {
 	if len(hints) == 0 {
 		hints = append(hints, besides(points, filters))
 	}
-	return nil, &Error{"no case has all of this: " + strings.Join(all, ", "), strings.Join(hints, "\n")}
+	return nil, &Error{"no case has all of this: " + strings.Join(all, ", "), strings.Join(hints, "\nor ")}
 }
 
 // through are the points that every filter but one lets through.

@@ -30,9 +30,8 @@ type Words struct {
 	points   []point // their cases, at the index of the layer
 	faults   []name
 	latents  []name
-	ways     []name
-	switches []name // how all of them stand
-	each     []name // how one of them stands
+	ways     []name // round, at one place
+	switches []name // how one of them stands
 	metals   []name // one, or two at once
 	parts    []name
 }
@@ -55,11 +54,12 @@ func Of(s *judging.Sheet) (*Words, error) {
 	w.add(&w.faults, "", nothing, "nothing", "sound")
 	w.add(&w.latents, "", "none", nothing, "nothing", "")
 	for i, l := range layers {
-		w.add(&w.ways, l.Orientation, l.Orientation, "receptacle "+l.Orientation)
-		if l.Switches != "" {
-			w.add(&w.switches, l.Switches, l.Switches)
-			for _, one := range strings.Split(l.Switches, ", ") {
-				w.add(&w.each, one, one)
+		for _, one := range strings.Split(l.Orientation, ", ") {
+			w.add(&w.ways, one, one, "receptacle "+one)
+		}
+		for _, one := range strings.Split(l.Switches, ", ") {
+			if one != "" {
+				w.add(&w.switches, one, one)
 			}
 		}
 		w.add(&w.latents, l.Latent, l.Latent)
@@ -136,33 +136,59 @@ func find(typed, kind string, names []name, help string) (string, error) {
 		return "", &Error{fmt.Sprintf("%q may be any of %s", typed, strings.Join(like, "; ")), "type its spaces and dashes as they stand there"}
 	case len(shown) == 0:
 		return "", &Error{fmt.Sprintf("there is no %s %q, and no other", kind, typed), "leave it out"}
+	case len(shown) == 1:
+		return "", &Error{fmt.Sprintf("there is no %s %q", kind, typed), "there is only " + shown[0]}
 	}
 	return "", &Error{fmt.Sprintf("there is no %s %q", kind, typed), strict.Suggest(typed, shown, help)}
 }
 
-// standing are the positions that the typed text says all of, or a part: "S1
-// closed" where there is another switch as well.
-func (w *Words) standing(typed string) (map[string]bool, error) {
-	out := map[string]bool{}
-	if own, err := find(typed, "", w.switches, ""); err == nil {
-		out[own] = true
-		return out, nil
-	}
+// each finds all of the things that were typed between commas.
+func each(typed, kind string, names []name, help string) ([]string, error) {
 	var all []string
-	for _, piece := range strings.Split(typed, ",") {
-		own, err := find(strings.TrimSpace(piece), "position", w.each, "firstvolt faults SHEET prints the positions")
+	for _, one := range strings.Split(typed, ",") {
+		own, err := find(strings.TrimSpace(one), kind, names, help)
 		if err != nil {
 			return nil, err
 		}
 		all = append(all, own)
 	}
-	for _, n := range w.switches {
-		stands := strings.Split(n.own, ", ")
-		if !slices.ContainsFunc(all, func(one string) bool { return !slices.Contains(stands, one) }) {
-			out[n.own] = true
+	return all, nil
+}
+
+// hasEach tells whether a list between commas has all of these.
+func hasEach(list string, all []string) bool {
+	has := strings.Split(list, ", ")
+	return !slices.ContainsFunc(all, func(one string) bool { return !slices.Contains(has, one) })
+}
+
+// related lists the faults of the part that an unknown fault names, those of the
+// part itself first, as the hint in place of another.
+func (w *Words) related(typed *string, hint string) string {
+	if typed == nil {
+		return hint
+	}
+	i := slices.IndexFunc(w.parts, func(p name) bool { return of(strings.ToLower(*typed), strings.ToLower(p.own)) })
+	if i < 0 {
+		return hint
+	}
+	part := w.parts[i].own
+	var itself, wires []string // faults of the part, and of what hangs on it
+	for _, f := range w.faults {
+		switch {
+		case strings.HasPrefix(f.own, part+" "):
+			itself = append(itself, f.forms[0])
+		case of(f.own, part):
+			wires = append(wires, f.forms[0])
 		}
 	}
-	return out, nil
+	all := append(itself, wires...)
+	switch n := len(all); {
+	case n == 0:
+		return hint
+	case n > most:
+		return fmt.Sprintf("one of: %s; or %d more: firstvolt faults SHEET --all --part %s", strings.Join(all[:most], "; "), n-most, part)
+	}
+	return "one of: " + strings.Join(all, "; ")
 }
 
 // of tells whether a fault is one of the part: its name has the part, or a
