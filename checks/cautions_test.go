@@ -27,7 +27,7 @@ func TestCautionsAreTrue(t *testing.T) {
 		{"rectifier tube at the heaters", larkfield, add(five, "T1.6 -> V5 -> T1.7"), "rectifier-out", "out of its socket: V5.", "no rectifier"},
 		{"none on the sheet", larkfield, nil, "rectifier-out", "no rectifier tube", "{"},
 		{"a metal one is not to be pulled", larkfield, add("D1: {kind: rectifier, of: silicon}", "T1.3 -> D1.anode"), "rectifier-out", "no rectifier tube", "D1"},
-		{"and is named as what stays", larkfield, add("D1: {kind: rectifier, of: silicon}", "T1.3 -> D1.anode"), "rectifier-soldered-in", "D1: what is fed", "V5"},
+		{"and is named as what stays", larkfield, add("D1: {kind: rectifier, of: silicon}", "T1.3 -> D1.anode"), "rectifier-soldered-in", "like a tube: D1.", "V5"},
 		{"beside a tube each has its own", larkfield, add("D1: {kind: rectifier, of: selenium}\n  "+five, "T1.3 -> D1.anode\n  - T1.6 -> V5 -> T1.7"), "rectifier-out", "socket: V5.", "D1"},
 		{"its capacitors charge at the heaters", larkfield, add("D1: {kind: rectifier, of: silicon}", "T1.3 -> D1.anode"), "discharge-before-touch", "at this stage too", "every run at the rail"},
 		{"no metal one", larkfield, add(five, "T1.6 -> V5 -> T1.7"), "rectifier-soldered-in", "", ""},
