@@ -7,6 +7,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 )
 
@@ -110,6 +111,8 @@ var loadAcross = &figure.Def{Name: "load-across-line", Room: "entry", Of: []stri
 
 func computeLoadAcross(b *bench.Bench) figure.Figure {
 	var witness []string
+	// The load of a transformer set is its primary, whatever else is on the line.
+	isolates := b.Sheet.Construction == "transformer" && len(windingEnds(b, func(w *part.Winding) bool { return !secondaryWinding(w) })) > 0
 	for _, st := range positions(b, bench.State{}) {
 		found := false
 		for _, e := range b.Circuit(st).Between([]string{sheet.PlugHot}, []string{sheet.PlugNeutral}) {
@@ -124,12 +127,18 @@ func computeLoadAcross(b *bench.Bench) figure.Figure {
 					return f
 				}
 			}
+			if isolates && e.Law != circuit.Winding {
+				continue // a motor, or what hangs beside the transformer
+			}
 			found = true
 			witness = []string{sheet.PlugHot, e.A, e.B, sheet.PlugNeutral}
 		}
 		if !found {
 			f := figure.Is(loadAcross, b.Set(), false)
 			f.Note = "no load lies between hot and neutral while switched on"
+			if isolates {
+				f.Note = "no primary lies between hot and neutral while switched on"
+			}
 			return f
 		}
 	}
