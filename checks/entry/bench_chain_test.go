@@ -2,6 +2,7 @@ package entry_test
 
 import (
 	"os"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -9,6 +10,7 @@ import (
 	"firstvolt/checks/entry"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/sheet"
+	"firstvolt/checks/trial"
 	"firstvolt/rules"
 )
 
@@ -125,5 +127,34 @@ func TestBenchChain(t *testing.T) {
 				t.Errorf("%s is %q, want %q: %s %v", c.finding, got, c.want, f.Says, f.Needs)
 			}
 		})
+	}
+}
+
+// TestLampAheadOfStepDown: a lamp ahead of a step-down unit is on the volts of
+// the receptacle. 60 W of 230 V are 60 W there, and 60 W of 120 V would be
+// 60·(230/120)^1.55 = 164.5 W, both over 50 W.
+func TestLampAheadOfStepDown(t *testing.T) {
+	const (
+		down = "    - {kind: autotransformer, ratio: 0.5, fits: one-way, earth: through}\n"
+		lamp = "    - {kind: lamp-box, lamp: 60 W, voltage: 120 V, pole: hot, earth: through}\n"
+	)
+	ahead := func(volts string) []string {
+		return []string{down + lamp, strings.Replace(lamp, "120 V", volts, 1) + down}
+	}
+	for _, c := range []struct {
+		name   string
+		swap   []string
+		number string
+		want   string
+	}{
+		{"behind", nil, "3", "pass"},
+		{"ahead, of the receptacle's volts", ahead("230 V"), "2", "pass"},
+		{"ahead, of the set's volts", ahead("120 V"), "2", "fail"},
+		{"behind a unit that does not say", []string{"ratio: 0.5, ", ""}, "3", "caution"},
+	} {
+		f := chainOutcomes(t, edit(t, trial.Sheet(t, "brightwater-import"), c.swap...))["limiter-tells upstream "+c.number]
+		if string(f.Outcome) != c.want {
+			t.Errorf("%s: %s, want %s: %s", c.name, f.Outcome, c.want, f.Says)
+		}
 	}
 }

@@ -52,12 +52,13 @@ func computeBenchHotIsSure(b *bench.Bench) []figure.Figure {
 }
 
 // computeBenchLampShare carries the lamp from its own voltage to the supply's
-// by the law of tungsten lamps.
+// where it stands, by the law of tungsten lamps.
 func computeBenchLampShare(b *bench.Bench) []figure.Figure {
-	volts, _ := b.Mains()
-	set, setKnown := benchWatts(b, volts)
+	atSet, _ := b.Mains()
+	set, setKnown := benchWatts(b, atSet)
 	law := handbook.Lamp()
 	return benchLinks(b, func(l *sheet.Link, s figure.Subject) figure.Figure {
+		volts, behind := benchVolts(b, l)
 		watts, okW := l.Value("lamp")
 		rated, okV := l.Value("voltage")
 		var needs []figure.Need
@@ -66,6 +67,9 @@ func computeBenchLampShare(b *bench.Bench) []figure.Figure {
 		}
 		if !okV || !(rated.Low > 0) {
 			needs = append(needs, benchLacks(s, "voltage", "the volts stamped on the lamp"))
+		}
+		if behind != nil {
+			needs = append(needs, *behind)
 		}
 		if !setKnown {
 			needs = append(needs, figure.Need{What: "nameplate power", How: "watts from the nameplate or the maker's data"})
@@ -83,6 +87,23 @@ func computeBenchLampShare(b *bench.Bench) []figure.Figure {
 		f.From = []figure.Basis{law.Law}
 		return f
 	}, "lamp-box")
+}
+
+// benchVolts is the nominal supply where a unit stands, behind the step-down and
+// step-up units ahead of it; need is what one of those does not say.
+func benchVolts(b *bench.Bench, at *sheet.Link) (volts float64, need *figure.Need) {
+	volts = b.Sheet.Region.Nominal
+	for _, l := range b.Sheet.Links("autotransformer") {
+		if l.Number > at.Number {
+			break
+		}
+		r, ok := l.Value("ratio")
+		if !ok {
+			return volts, b.SupplyNeed()
+		}
+		volts *= r.High
+	}
+	return volts, nil
 }
 
 // benchWatts is what the set draws by its nameplate.
