@@ -1,6 +1,10 @@
 package ratings_test
 
-import "testing"
+import (
+	"testing"
+
+	"firstvolt/checks/trial"
+)
 
 func TestFuseMarks(t *testing.T) {
 	const fuse = "F1: {kind: fuse, rating: 1 A, voltage: 250 V, speed: time-delay, standard: ul-248-14, holder: panel}"
@@ -34,6 +38,23 @@ func TestFuseMarks(t *testing.T) {
 		{"no fuse voltage, no breaking capacity", swap("F1: {kind: fuse, rating: 1 A, speed: time-delay, standard: ul-248-14, holder: panel}"), "fuse-breaks-fault F1", "unproven"},
 		{"no watts", []string{", power: 60 W}", "}"}, "fuse-size F1", "unproven"},
 		{"no volts on the nameplate", []string{"{voltage: 117 V, frequency", "{frequency"}, "fuse-size F1", "pass"},
+	})
+}
+
+// TestFuseOfASetForManyVolts: of a nameplate for several voltages the one counts
+// that the set is connected for.
+func TestFuseOfASetForManyVolts(t *testing.T) {
+	const one, set = "voltage: 240 V, frequency: 50 Hz, power: 58 W", "    set: 240\n"
+	span := func(more ...string) []string {
+		return append([]string{one, "voltage: 127 V to 240 V, frequency: 50 Hz, power: 58 W"}, more...)
+	}
+	// 58 W are 0.24 A to 0.28 A at 240 V, and 0.46 A to 0.54 A at 127 V.
+	tryChanges(t, trial.Sheet(t, "morgenfels-3w"), []change{
+		{"one voltage", nil, "fuse-size Si1", "pass"},
+		{"set to 240 V", span(), "fuse-size Si1", "pass"},
+		{"set to 127 V", span(set, "    set: 127\n"), "fuse-size Si1", "fail"},
+		{"nobody says how it is set", span(set, ""), "fuse-size Si1", "unproven"},
+		{"a nameplate without the volts it is set to", []string{one, "voltage: 110 V to 220 V, frequency: 50 Hz, power: 58 W"}, "fuse-size Si1", "unproven"},
 	})
 }
 

@@ -2,6 +2,7 @@ package ratings
 
 import (
 	"fmt"
+	"math"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -39,6 +40,9 @@ func running(b *bench.Bench) draw {
 	} else if watts, ok := b.Sheet.Nameplate("power"); ok {
 		volts, stated := b.Sheet.Nameplate("voltage")
 		words := "nameplate"
+		if used, ok := setFor(b); stated && ok && used.Low >= volts.Low && used.High <= volts.High {
+			volts, words = used, "as it is connected, of "+volts.String()+" on the nameplate"
+		}
 		if !stated {
 			_, volts = b.Mains()
 			words = "the supply's limits, none on the nameplate"
@@ -65,6 +69,21 @@ func running(b *bench.Bench) draw {
 		d.needs = append(d.needs, figure.Need{What: "nameplate power", How: "a value above zero with an upper end"})
 	}
 	return d
+}
+
+// setFor are the volts that the primaries are connected for, where taps and
+// selectors leave a choice; ok is false where they leave none or do not say.
+func setFor(b *bench.Bench) (used quantity.Range, ok bool) {
+	used = quantity.Range{Low: math.Inf(1), High: math.Inf(-1), Dim: quantity.Voltage}
+	const one = 1.0
+	for _, w := range b.Wired().Primaries {
+		q, _, need := overWinding(b, w, one)
+		if need != nil || !(q.Low > 0) || len(choices(b, w)) < 2 {
+			return used, false
+		}
+		used.Low, used.High = math.Min(used.Low, quantity.Six(one/q.High)), math.Max(used.High, quantity.Six(one/q.Low))
+	}
+	return used, used.Low <= used.High
 }
 
 // outletLoad is the load of an outlet in A: watts are taken over the region's
