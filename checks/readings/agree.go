@@ -97,10 +97,6 @@ func one(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Prediction
 	gap := math.Max(0, math.Max(p.Wide.Low-r.High, r.Low-p.Wide.High))
 	a.r.Low = gap / allowance(p.Wide.High)
 	worst := math.Max(0, math.Max(p.High.Low-r.Low, r.High-p.Low.High))
-	if s, ok := apartOnOneMeter(b, rd, p); ok {
-		together := math.Max(math.Max(p.High.Low-r.High, r.High-p.High.High), math.Max(p.Low.Low-r.Low, r.Low-p.Low.High))
-		worst = math.Min(worst, math.Max(0, together+s))
-	}
 	small := allowance(p.Low.Low)
 	a.r.High = math.Max(a.r.Low, worst/small)
 	hull := p.Low.Hull(p.High)
@@ -110,29 +106,6 @@ func one(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Prediction
 		fmt.Sprintf("allowance: the larger of %s and a tenth: %s", ohmsOf(allowOhms), ohmsOf(small)),
 		fmt.Sprintf("farthest outside: %s", ohmsOf(worst))}
 	return a
-}
-
-// apartOnOneMeter is how far, in Ω, a reading and those of the windings that
-// predict it may be off from each other where one meter took them all on one
-// range: an offset is the same in all of them but for half of it (common
-// practice: the last digits stand, what flickers is less), while each may be a
-// share too high and the other too low.
-func apartOnOneMeter(b *bench.Bench, rd *sheet.Reading, p bench.Prediction) (float64, bool) {
-	if rd.With == nil || rd.With.Accuracy == nil || !rd.Last().Value.Bounded() {
-		return 0, false
-	}
-	most, any := rd.Last().Value.High, false
-	for _, q := range b.Sheet.Readings {
-		if q == rd || !windingIn(b, q, p.Path) {
-			continue
-		}
-		if q.With != rd.With || q.HasRange != rd.HasRange || q.Range != rd.Range || !q.Last().Value.Bounded() {
-			return 0, false
-		}
-		most, any = math.Max(most, q.Last().Value.High), true
-	}
-	a := rd.With.Accuracy
-	return 2*a.Fraction*most + a.Amount/2, any && a.DigitsKnown
 }
 
 // unknownPath tells whether something of unknown value carries the meter's
