@@ -333,7 +333,7 @@ func TestWorstDecides(t *testing.T) {
 	if len(f.Needs) != 1 || f.Needs[0].What != "there is a ground pin" {
 		t.Errorf("the open clause's need is lost: %v", f.Needs)
 	}
-	if f.Says != "chassis: touch current: 4 mA, must be at most 500 µA" {
+	if f.Says != "chassis: touch current: 4 mA, must be at most 0.5 mA" {
 		t.Errorf("says %q", f.Says)
 	}
 	if f = one(t, lines, set(), "bare", ohms(0, 0)); f.Outcome != Unproven || f.At != chassis.At {

@@ -239,6 +239,9 @@ func FormatTo(x float64, d Dim, digits int) string {
 		if d == Resistance && s.s < 1 && a >= 0.01 {
 			return num(x) + " Ω" // a bench says 0.06 Ω, not 60 mΩ
 		}
+		if d == Current && s.s == 1e-3 && Six(a) >= 1e-4 {
+			return num(x*1e3) + " mA" // the touch limit is 0.5 mA, not 500 µA
+		}
 		if (d == Voltage || d == Power) && s.s == 1 && a >= 0.1 {
 			return num(x) + " " + dims[d].unit
 		}

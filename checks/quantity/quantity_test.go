@@ -21,6 +21,8 @@ func TestFormat(t *testing.T) {
 		{117, Voltage, "117 V"},
 		{0.5, Voltage, "0.5 V"},
 		{0.0035, Current, "3.5 mA"},
+		{0.0005, Current, "0.5 mA"},
+		{0.000064, Current, "64 µA"},
 		{0.009, Fraction, "0.9 %"},
 		{0.75e-6, Area, "0.75 mm²"},
 		{-5, Temperature, "-5 °C"},
