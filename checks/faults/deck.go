@@ -137,8 +137,8 @@ func (m *Mains) Deck(title string) (string, error) {
 	for _, line := range []string{
 		"at fault: " + or(m.Fault, "nothing"),
 		"at fault and not noticed: " + or(m.Latent, "nothing"),
-		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, earthing %s", m.Orientation, or(m.Switches, "no switch"),
-			quantity.Format(at.atSet(), quantity.Voltage), quantity.Format(m.Hertz, quantity.Frequency), at.earthing),
+		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, system %s", m.Orientation, or(m.Switches, "no switch"),
+			quantity.Format(at.atSet(), quantity.Voltage), quantity.Format(m.Hertz, quantity.Frequency), strings.ToUpper(at.earthing)),
 		"series lamp: " + map[bool]string{true: "in the circuit", false: "none"}[m.Limiter],
 		"a person touches: " + or(m.Touches, "nothing"),
 		"volts and amperes are rms; every value is at the end that endangers a person most",
