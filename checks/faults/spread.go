@@ -23,6 +23,9 @@ type metal struct {
 	insulation float64
 	read       bool
 	farads     float64
+	// atLeast is what a reading showed that proves nothing, 0 for none: it may
+	// be more than is usual, and never makes that less.
+	atLeast float64
 }
 
 // metalsOf lists chassis and bodies. A live chassis is touched where it is not
@@ -46,10 +49,7 @@ func metalsOf(b *bench.Bench) []metal {
 		}
 		t.beside = !t.live && (s.Kind == "chassis" || b.Wired().Construction != "transformer")
 		t.insulation, t.read = insulation(b, s.Name)
-		if !t.beside && !t.read {
-			t.insulation = math.Inf(1)
-		}
-		t.farads = capacitance(b, s.Name)
+		t.farads, t.atLeast = capacitance(b, s.Name)
 		out = append(out, t)
 	}
 	return out
@@ -86,20 +86,26 @@ func holds(b *bench.Bench, rd *sheet.Reading, terminal string) bool {
 }
 
 // insulation is the lowest resistance that the insulation readings leave to
-// the metal, resistors that join it on the sheet taken off; not read, anything
-// down to a dead short.
+// the metal, resistors that join it on the sheet taken off; infinite where none
+// says less. What shows on a meter that proves nothing counts as half of it,
+// against the metal alone: it is no reading, and read is false without another.
 func insulation(b *bench.Bench, terminal string) (ohms float64, read bool) {
 	ohms = math.Inf(1)
 	for _, rd := range b.Sheet.Readings {
-		if rd.Kind != "insulation" || !rd.HasTest || rd.Test.Low < testVolts || !holds(b, rd, terminal) {
+		if rd.Kind != "insulation" || !holds(b, rd, terminal) {
 			continue
 		}
 		r, ok, _ := rd.True()
-		if !ok {
-			continue
+		least := r.Low
+		if !ok || !rd.HasTest || rd.Test.Low < testVolts {
+			shown := rd.Last()
+			if shown.OL || !shown.Value.Valid() {
+				continue
+			}
+			least, ok = shown.Value.Low/doubted, false
 		}
-		read = true
-		siemens := 1 / r.Low // of 0 Ω: infinite
+		read = read || ok
+		siemens := 1 / least // of 0 Ω: infinite
 		if states, ok := b.StatesOf(rd); ok {
 			if res, err := b.Circuit(states[0]).Resistance(rd.A, rd.B); err == nil && res.R.High > 0 && !math.IsInf(res.R.High, 1) {
 				siemens -= 1 / res.R.High
@@ -109,11 +115,12 @@ func insulation(b *bench.Bench, terminal string) (ohms float64, read bool) {
 			ohms = math.Min(ohms, 1/siemens)
 		}
 	}
-	if !read {
-		return 0, false
-	}
-	return ohms, true
+	return ohms, read
 }
+
+// doubted is by how much a meter that proves nothing may at least be off, where
+// what it shows is bad: a factor of two, more than any accuracy that is stated.
+const doubted = 2
 
 // testVolts is the least test that proves anything of mains insulation: 250 V,
 // the lower of the two test voltages of VDE 0701-0702 (recalled, not looked up).
@@ -122,7 +129,7 @@ const testVolts = 250
 // capacitance is what windings and wiring add to the capacitors on the sheet:
 // what a reading leaves above the least that they are marked with, or where
 // none was taken, the usual upper end.
-func capacitance(b *bench.Bench, terminal string) float64 {
+func capacitance(b *bench.Bench, terminal string) (farads, atLeast float64) {
 	usual := math.Inf(1)
 	for _, rd := range b.Sheet.Readings {
 		if rd.Kind != "capacitance" || !holds(b, rd, terminal) {
@@ -130,15 +137,21 @@ func capacitance(b *bench.Bench, terminal string) float64 {
 		}
 		r, ok, _ := rd.True()
 		states, _ := b.StatesOf(rd)
-		if !ok || !r.Bounded() || len(states) == 0 {
+		if len(states) == 0 {
 			continue
 		}
-		usual = math.Min(usual, math.Max(0, r.High-marked(b, b.Circuit(states[0]), terminal)))
+		besides := func(farads float64) float64 { return math.Max(0, farads-marked(b, b.Circuit(states[0]), terminal)) }
+		if shown := rd.Last().Value; !ok && shown.Bounded() {
+			atLeast = math.Max(atLeast, besides(doubted*shown.High))
+		}
+		if ok && r.Bounded() {
+			usual = math.Min(usual, besides(r.High))
+		}
 	}
 	if math.IsInf(usual, 1) {
-		return defaultFarads
+		return defaultFarads, atLeast
 	}
-	return usual
+	return usual, atLeast
 }
 
 // defaultFarads asks for the usual capacitance.
@@ -191,6 +204,7 @@ func (m *model) spread() {
 				c = m.source.Winding.High
 			}
 		}
+		c = math.Max(c, t.atLeast)
 		if m.end != danger {
 			c = 1e-15 // next to none, and still a potential against the rest
 		}
