@@ -430,6 +430,9 @@ func (j *judged) take(m *model, f fault, t metal) error {
 		return nil
 	}
 	e := m.ends(f, h, t.terminal, limit)
+	if left && !f.leak && e.held != sure { // nor does the branch device open it
+		left, w = false, &j.other
+	}
 	if e.held == sure && slices.ContainsFunc(m.metals, func(t metal) bool { return t.beside && !t.read }) {
 		e.held = maybe // of insulation that nobody measured the middle endangers most
 	}
