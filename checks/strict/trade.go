@@ -91,7 +91,7 @@ var trade = []struct{ word, said string }{
 	{"resistance", "ohms ohm r"}, {"insulation", "megohms meg"}, {"capacitance", "capacity farads c"}, {"voltage", "volts volt v"},
 	{"tested", "ok proved checked"}, {"untested", "unknown not-tested"},
 	{"good", "ok okay pass fine sound"}, {"bad", "fail poor faulty"}, {"not-seen", "unknown n/a na not-checked unchecked not-tested"},
-	{"open", "off"}, {"closed", "on"}, {"out", "removed pulled"}, {"in", "fitted"},
+	{"open", "off broken opened aus offen"}, {"closed", "on made shut ein an zu geschlossen"}, {"out", "removed pulled"}, {"in", "fitted"},
 	{"through", "continuous passed connected"}, {"broken", "none open lifted"}, {"stopped", "none open"},
 	{"two-line", "two-phase 2-phase split-phase"}, {"neutral", "single-phase one-phase grounded"},
 	{"north-america", "us usa america canada"}, {"united-kingdom", "uk gb britain england ireland"}, {"europe", "eu germany france"}, {"australia", "au new-zealand nz"}, {"switzerland", "ch swiss"}, {"japan", "jp"},

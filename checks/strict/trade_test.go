@@ -20,6 +20,7 @@ func TestTrade(t *testing.T) {
 		{"k", tube, "cathode"}, {"g2", tube, "screen"}, {"g3", tube, ""}, {"f1", tube, "h1"},
 		{"anti-surge", speeds, "time-delay"}, {"Time Lag", speeds, "time-delay"}, {"time_lag", speeds, "time-delay"}, {"timedelay", speeds, "time-delay"}, {"medium", speeds, ""},
 		{"n", []string{"hot", "neutral", "ground"}, "neutral"}, {"n", []string{"neutral-in", "case"}, ""},
+		{"on", []string{"open", "closed"}, "closed"}, {"aus", []string{"open", "closed"}, "open"}, {"made", []string{"open", "closed"}, "closed"}, {"broken", []string{"open", "closed"}, "open"},
 		{"volume-control", []string{"toggle", "slide", "rotary", "on-control"}, "on-control"},
 	} {
 		if got := Likely(c.said, c.official); got != c.want {

@@ -2,6 +2,7 @@ package asked
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -44,6 +45,38 @@ func TestFind(t *testing.T) {
 	}
 	if _, err := find("x", "latent fault", nil, ""); err == nil {
 		t.Error("found among nothing")
+	}
+}
+
+// A position that the trade calls otherwise leads to what it means, never to
+// what its letters are like: on is closed, though "S1 on" looks like S1 open.
+func TestPositionsAsSaid(t *testing.T) {
+	_, w := wordsOf(t, "larkfield-six-forty")
+	for said, want := range map[string]string{
+		"on": "closed", "off": "open", "made": "closed", "broken": "open", "ein": "closed", "aus": "open",
+		"AN": "closed", "zu": "closed", "offen": "open", "geschlossen": "closed", "shut": "closed",
+	} {
+		for _, typed := range []string{"S1 " + said, "s1  " + said} {
+			_, _, _, err := w.One(Typed{Switches: &typed})
+			var e *Error
+			if !errors.As(err, &e) || e.Hint != "did you mean S1 "+want+"?" {
+				t.Errorf("%q: %+v", typed, err)
+			}
+		}
+	}
+	for _, typed := range []string{"S1 o", "S1 op", "S1 opn", "S1 in", "S1 of", "S1 up", "S1", "S1 ope", "S1 one", "S1 onn", "S1 true", "S9 on"} {
+		_, _, _, err := w.One(Typed{Switches: &typed})
+		var e *Error
+		if !errors.As(err, &e) || strings.Contains(e.Hint, "did you mean S1 open") != slices.Contains([]string{"S1 opn", "S1 ope"}, typed) {
+			t.Errorf("%q: %+v", typed, e)
+		}
+	}
+	for typed, want := range map[string]string{"earth broken": "did you mean ground open?", "S1 pole 1 stuck on": "did you mean S1 pole 1 stuck closed?", "s1 pole 1 stuck off": "did you mean S1 pole 1 stuck open?"} {
+		_, _, _, err := w.One(Typed{Fault: &typed})
+		var e *Error
+		if !errors.As(err, &e) || e.Hint != want {
+			t.Errorf("%q: %+v", typed, e)
+		}
 	}
 }
 

@@ -139,7 +139,54 @@ func find(typed, kind string, names []name, help string) (string, error) {
 	case len(shown) == 1:
 		return "", &Error{fmt.Sprintf("there is no %s %q", kind, typed), "there is only " + shown[0]}
 	}
-	return "", &Error{fmt.Sprintf("there is no %s %q", kind, typed), strict.Suggest(typed, shown, help)}
+	return "", &Error{fmt.Sprintf("there is no %s %q", kind, typed), suggest(typed, shown, help)}
+}
+
+// suggest is the hint of a name that is not known. A word of it that the trade
+// uses for one of the program's counts as that: "S1 on" is S1 closed, much as
+// its letters are like S1 open. Where only the last word tells names apart, as
+// open and closed do, it is never guessed from the letters of the whole.
+func suggest(typed string, shown []string, help string) string {
+	var words []string
+	for _, s := range shown {
+		words = append(words, strings.Fields(s)...)
+	}
+	said := strings.Fields(typed)
+	spelled, called := slices.Clone(said), slices.Clone(said)
+	for i, s := range said {
+		if known, ok := strict.Known(s, words); ok {
+			spelled[i], called[i] = known, known
+		}
+		if t := strict.Trade(s, words); t != "" { // broken, which is open, also stands in "broken down"
+			called[i] = t
+		}
+	}
+	for _, way := range [][]string{spelled, called} {
+		for _, s := range shown {
+			if fold(s) == fold(strings.Join(way, " ")) {
+				return "did you mean " + s + "?"
+			}
+		}
+	}
+	if near := strict.Nearest(typed, shown); near != "" && len(said) > 0 {
+		var ends []string // of the names that are the same but for the last word
+		head, end := cutLast(near)
+		for _, s := range shown {
+			if h, e := cutLast(s); h == head {
+				ends = append(ends, e)
+			}
+		}
+		if len(ends) > 1 && strict.Nearest(said[len(said)-1], ends) != end {
+			return "one of: " + head + " " + strings.Join(ends, ", "+head+" ")
+		}
+	}
+	return strict.Suggest(typed, shown, help)
+}
+
+// cutLast parts the last word of a name from what stands before it.
+func cutLast(name string) (head, last string) {
+	i := strings.LastIndex(name, " ")
+	return name[:max(i, 0)], name[i+1:]
 }
 
 // each finds all of the things that were typed between commas.
