@@ -93,11 +93,22 @@ func computeTurns(b *bench.Bench) []figure.Figure {
 		}
 		if none {
 			out = append(out, figure.NotKnown(&turnsRatio, subjects[i], figure.Need{
-				What: fmt.Sprintf("voltage across %s with a few volts applied to another winding", w.Name()),
-				How:  "some volts AC from a bench transformer, a fuse or lamp in series, everything else taken off the windings: what is not fed may be live"}))
+				What: fmt.Sprintf("voltage across %s with a few volts applied to %s", w.Name(), primaryOf(w)),
+				How:  "some volts AC from a bench transformer through a fuse or lamp, everything else taken off the windings; every other winding may be live, and the plug's pins with it: hands off while it is fed"}))
 		}
 	}
 	return out
+}
+
+// primaryOf names the winding to feed: the first primary of the transformer.
+// Through a heater winding the same few volts would put full mains on it.
+func primaryOf(w bench.PartWinding) string {
+	for _, p := range w.Part.Windings {
+		if p.Role == "primary" {
+			return bench.PartWinding{Part: w.Part, Winding: p}.Name()
+		}
+	}
+	return "another winding"
 }
 
 func turnsOf(t turned, s figure.Subject) figure.Figure {

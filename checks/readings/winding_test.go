@@ -105,10 +105,33 @@ func TestTurns(t *testing.T) {
 		{"not read", other(turnsLine, "{between: [T1.8, T1.9], reads: 6.3 V, with: volts}"), "caution"},
 		{"by no-load volts", append(edit(turnsLine, "113 V", "98 V"), swap{"{ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "{ends: [8, 9], voltage: 6.3 V, no-load: 7.5 V, load: 2.4 A}"}), "pass"},
 	})
+	primaryFed := "{applied: T1.primary, volts: 6 V, across: T1.heater, reads: 0.35 V, with: volts}"
+	runRows(t, "turns-ratio T1.heater", []row{ // the way round that nobody is hurt by
+		{"the primary fed", other(turnsLine, primaryFed), "pass"},
+		{"the primary fed, shorted turns", other(turnsLine, strings.Replace(primaryFed, "0.35 V", "0.22 V", 1)), "fail"},
+		{"the primary fed, a winding for 12.6 V", other(turnsLine, strings.Replace(primaryFed, "0.35 V", "0.7 V", 1)), "fail"},
+		{"the primary fed, by a meter not known", other(turnsLine, strings.Replace(primaryFed, ", with: volts", "", 1)), "caution"},
+	})
 	runRows(t, "turns-ratio T1.plate", []row{
 		{"half of it", more(turnsLine, "{applied: T1.primary, volts: 10 V, between: [T1.3, T1.4], reads: 27.5 V, with: volts}"), "pass"},
 		{"half of it, wrong", more(turnsLine, "{applied: T1.primary, volts: 10 V, between: [T1.3, T1.4], reads: 18 V, with: volts}"), "fail"},
 	})
+}
+
+// What is asked for is a few volts on the primary, and whoever reads it is told
+// what is live meanwhile.
+func TestTurnsAreTakenFromThePrimary(t *testing.T) {
+	f := judge(t, larkfield(t))["turns-ratio T1.plate"]
+	if len(f.Needs) != 1 || f.Needs[0].What != "voltage across T1.plate with a few volts applied to T1.primary" {
+		t.Fatal(f.Needs)
+	}
+	for _, say := range []string{f.Needs[0].How, f.Remedy} {
+		for _, piece := range []string{"fuse or", "every other winding may be live, and the plug's pins with it", "hands off"} {
+			if !strings.Contains(say, piece) {
+				t.Errorf("%q does not say %q", say, piece)
+			}
+		}
+	}
 }
 
 func TestCapacitance(t *testing.T) {

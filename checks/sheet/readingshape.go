@@ -30,7 +30,7 @@ func readingsShape() *strict.Shape {
 		"resistance":  {k("range", part.Quantity(quantity.Resistance), "the range it was set to")},
 		"insulation":  {k("range", part.Quantity(quantity.Resistance), "the range it was set to"), k("test", part.Quantity(quantity.Voltage), "test volts")},
 		"capacitance": {k("range", part.Quantity(quantity.Capacitance), "the range it was set to")},
-		"voltage":     {k("range", part.Quantity(quantity.Voltage), "the range it was set to"), k("applied", group(), "the winding that was fed"), k("volts", part.Quantity(quantity.Voltage), "what it was fed with")},
+		"voltage":     {k("range", part.Quantity(quantity.Voltage), "the range it was set to"), k("applied", group(), "the winding that was fed: the primary, with a few volts, and hands off; every other winding may be live, the plug's pins with it"), k("volts", part.Quantity(quantity.Voltage), "what it was fed with")},
 	}
 	keys := []strict.Key{
 		k("taken", Date(), "the day they were taken"),

@@ -106,6 +106,38 @@ func TestOpenIsRefused(t *testing.T) {
 	})
 }
 
+// A few volts on a heater winding are full mains on the primary. The blank sheet
+// has the primary fed, says what is live, and what it shows is judged.
+func TestTurnsFromThePrimary(t *testing.T) {
+	book, problems, _ := judging.Book(nil)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	each(t, func(t *testing.T, kind, region string) {
+		blank := sheetOf(t, kind, region, false)
+		if !strings.HasPrefix(kind, "transformer") {
+			if strings.Contains(blank, "applied") {
+				t.Error("a set without transformer feeds one")
+			}
+			return
+		}
+		flat := strings.Join(strings.Fields(strings.ReplaceAll(blank, "#", " ")), " ")
+		if !strings.Contains(flat, "Every other winding may be live, and the plug's pins with it: hands off while it is fed.") || !strings.Contains(flat, "applied: T1.primary") || strings.Count(flat, "applied:") != strings.Count(flat, "applied: T1.primary") {
+			t.Error("nobody is warned")
+		}
+		s := judging.Bytes(book, "x.yaml", []byte(sheetOf(t, kind, region, true)), "")
+		judged := 0
+		for _, f := range s.Judgement.Findings {
+			if f.Rule == "turns-ratio" && f.Outcome == rules.Pass {
+				judged++
+			}
+		}
+		if judged != 3 {
+			t.Errorf("%d windings have their turns told", judged)
+		}
+	})
+}
+
 func TestWidthAndNames(t *testing.T) {
 	each(t, func(t *testing.T, kind, region string) {
 		for _, l := range strings.Split(sheetOf(t, kind, region, false), "\n") {

@@ -113,8 +113,12 @@ func transformerSet(w *writer, k Kind, r *handbook.RegionData) {
 	w.reading("between: [T1.primary, T1.plate], without: [T1.4], test: "+w.value("500 V"), "300 MΩ", "tester", "")
 	w.reading("between: [T1.primary, T1.rectifier + T1.heater], test: "+w.value("500 V"), "over 500 MΩ", "tester", "")
 	w.mainsCapacitance(both)
-	w.later("", "  voltage:", "a few volts fed to a winding, nothing else on it")
-	w.reading("applied: T1.heater, volts: "+w.value("6.3 V")+", across: T1.primary", "113 V", "volts", "")
+	w.later("", "  voltage:", "a few volts AC fed to the primary, through a fuse or lamp, nothing else on the windings. "+
+		"Every other winding may be live, and the plug's pins with it: hands off while it is fed. "+
+		"Never feed a heater winding: the same few volts there put full mains on the primary.")
+	for _, s := range [][2]string{{"plate", "31.5 V"}, {"rectifier", "0.27 V"}, {"heater", "0.35 V"}} {
+		w.reading("applied: T1.primary, volts: "+w.value("6 V")+", across: T1."+s[0], s[1], "volts", "")
+	}
 }
 
 func (w *writer) mainsResistance(hot, both string) {
