@@ -13,8 +13,10 @@ import (
 // frequency (Hz, above 0) and prints the volts of every net. A comment says
 // which terminals a net has and which element a line is; net 0 of the deck is
 // the zero of every island at once, so that only volts within one island mean
-// anything. It refuses what AC refuses before it solves.
-func (c *Circuit) Deck(title string, freq float64, pick func(*Element) Point) (string, error) {
+// anything. Of each element named in through, which is a resistance and nothing
+// else, it prints the current too, in A. It refuses what AC refuses before it
+// solves.
+func (c *Circuit) Deck(title string, freq float64, pick func(*Element) Point, through ...string) (string, error) {
 	if !(freq > 0) {
 		return "", fmt.Errorf("deck: %g Hz is no alternating current", freq)
 	}
@@ -24,8 +26,51 @@ func (c *Circuit) Deck(title string, freq float64, pick func(*Element) Point) (s
 	if err != nil {
 		return "", fmt.Errorf("deck: %w", err)
 	}
-	w.run(freq, asked)
+	var currents []string
+	for _, name := range through {
+		sum, err := c.deckCurrent(name, freq, pick)
+		if err != nil {
+			return "", fmt.Errorf("deck: %w", err)
+		}
+		currents = append(currents, "echo A through "+oneLine(name))
+		if sum != "" {
+			currents = append(currents, "print mag("+sum+")")
+		} else {
+			currents = append(currents, "echo 0")
+		}
+	}
+	w.run(freq, asked, currents...)
 	return w.text.String(), nil
+}
+
+// deckCurrent is the current of an element from the volts across it, as a
+// simulator adds it up; "" where both its ends are one net, and nothing flows.
+func (c *Circuit) deckCurrent(name string, freq float64, pick func(*Element) Point) (string, error) {
+	m, err := c.model(freq, pick)
+	if err != nil {
+		return "", err
+	}
+	l := m.layout()
+	for i, a := range m.arms {
+		if a.name != name {
+			continue
+		}
+		if l.net[a.a] == l.net[a.b] {
+			return "", nil
+		}
+		var volts string
+		for k, t := range []int32{a.a, a.b} {
+			if l.node[t] >= 0 {
+				volts += fmt.Sprintf("%sv(n%d)", [2]string{"", "-"}[k], l.net[t])
+			}
+		}
+		p := pick(&c.elements[i])
+		if !(p.R > 0) || math.IsInf(p.R, 1) || p.L > 0 || p.EMF != 0 || a.core >= 0 || volts == "" {
+			break
+		}
+		return fmt.Sprintf("(%s)/%.17g", volts, p.R), nil
+	}
+	return "", fmt.Errorf("%s is no resistance of which the current could be asked", name)
 }
 
 type deckWriter struct{ text strings.Builder }
@@ -37,12 +82,15 @@ func (w *deckWriter) line(format string, values ...any) {
 // run asks for the solution and for the volts of the nodes. Without the
 // direct-current solution, which a linear circuit does not need and in which a
 // node behind a capacitor would have no volts.
-func (w *deckWriter) run(freq float64, nodes []string) {
+func (w *deckWriter) run(freq float64, nodes []string, more ...string) {
 	w.line(".options noopac reltol=1e-9")
 	w.line(".ac lin 1 %.17g %.17g", freq, freq)
 	w.line(".control\nset numdgt=15\nrun")
 	for _, n := range nodes {
 		w.line("print v(%s)", n)
+	}
+	for _, line := range more {
+		w.line("%s", line)
 	}
 	w.line("quit\n.endc\n.end")
 }

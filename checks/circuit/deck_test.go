@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/cmplx"
 	"math/rand/v2"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -118,5 +119,39 @@ func TestDeck(t *testing.T) {
 		if text, err := refused(); text != "" || err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%q, %v; want an error with %q", text, err, says)
 		}
+	}
+}
+
+// The current through a resistance is what the program says, and is asked of
+// nothing else.
+func TestDeckCurrent(t *testing.T) {
+	list := append(house(), ohm("hand", "hot", "chassis", 900), ohm("idle", "chassis", "chassis", 5))
+	c := New(list)
+	deck, err := c.Deck("a hand", 60, AtLow, "hand", "idle")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(deck, "echo A through idle\necho 0\n") {
+		t.Error(deck)
+	}
+	for _, name := range []string{"service", "primary", "filter", "nobody"} {
+		if _, err := c.Deck("a hand", 60, AtLow, name); err == nil {
+			t.Errorf("the current of %s was asked", name)
+		}
+	}
+	s, err := c.AC(60, AtLow)
+	if err != nil {
+		t.Fatal(err)
+	}
+	amps, err := s.Current("hand")
+	if err != nil || cmplx.Abs(amps) == 0 {
+		t.Fatal(amps, err)
+	}
+	_, after, ok := strings.Cut(printed(t, deck), "A through hand\n")
+	_, value, _ := strings.Cut(after, ") = ")
+	value, _, _ = strings.Cut(value, "\n")
+	got, err := strconv.ParseFloat(strings.TrimSpace(value), 64)
+	if !ok || err != nil || !near(got, cmplx.Abs(amps), 1e-6) {
+		t.Errorf("ngspice printed %q, want %g A", after, cmplx.Abs(amps))
 	}
 }

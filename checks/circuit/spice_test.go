@@ -2,7 +2,6 @@ package circuit
 
 import (
 	"bufio"
-	"bytes"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -20,6 +19,18 @@ import (
 // prints it under.
 func simulated(t testing.TB, deck string) map[string]complex128 {
 	t.Helper()
+	answers := map[string]complex128{}
+	for lines := bufio.NewScanner(strings.NewReader(printed(t, deck))); lines.Scan(); {
+		if node, volts, ok := trial.Volts(t, lines.Text()); ok {
+			answers["v("+node+")"] = volts
+		}
+	}
+	return answers
+}
+
+// printed is all that ngspice prints of a deck.
+func printed(t testing.TB, deck string) string {
+	t.Helper()
 	spice := trial.Spice(t)
 	file := filepath.Join(t.TempDir(), "deck.cir")
 	if err := os.WriteFile(file, []byte(deck), 0o600); err != nil {
@@ -29,13 +40,7 @@ func simulated(t testing.TB, deck string) map[string]complex128 {
 	if err != nil {
 		t.Fatalf("ngspice: %v\n%s", err, out)
 	}
-	answers := map[string]complex128{}
-	for lines := bufio.NewScanner(bytes.NewReader(out)); lines.Scan(); {
-		if node, volts, ok := trial.Volts(t, lines.Text()); ok {
-			answers["v("+node+")"] = volts
-		}
-	}
-	return answers
+	return string(out)
 }
 
 // The operating point by ngspice, an independent program, of 200 random

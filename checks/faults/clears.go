@@ -139,8 +139,8 @@ func (c *cleared) ask(m *model, f fault) error {
 		if o.known && o.latest < best.latest {
 			best = o
 		}
-		c.trace = append(c.trace, fmt.Sprintf("%s: %s through %s, which opens within %s", what,
-			quantity.Format(cmplx.Abs(amps), quantity.Current), name, quantity.Format(quantity.Six(o.latest), quantity.Time)))
+		c.trace = append(c.trace, fmt.Sprintf("%s: %s through %s, which %s", what,
+			quantity.Format(cmplx.Abs(amps), quantity.Current), name, within(o.latest)))
 	}
 	switch {
 	case best.known && best.latest <= allowed:
@@ -152,15 +152,23 @@ func (c *cleared) ask(m *model, f fault) error {
 	case inPath != "" && cmplx.Abs(line) >= 2*m.devices.branch:
 		note(&c.branch, fmt.Sprintf("if %s, %s may take longer than is allowed, and the branch device opens", what, inPath))
 	case inPath != "" && soonest <= allowed:
-		note(&c.open, fmt.Sprintf("whether %s opens in time if %s: by its gates it may take %s, and %s are allowed", inPath, what,
-			quantity.Format(quantity.Six(best.latest), quantity.Time), quantity.Format(allowed, quantity.Time)))
+		note(&c.open, fmt.Sprintf("whether %s opens in time if %s: by its gates it %s, and %s are allowed", inPath, what,
+			within(best.latest), quantity.Format(allowed, quantity.Time)))
 	case inPath == "":
 		note(&c.stays, fmt.Sprintf("if %s, %s flow, for which nothing need open", what, quantity.Format(cmplx.Abs(line), quantity.Current)))
 	default:
-		note(&c.stays, fmt.Sprintf("if %s, %s opens within %s, and %s are allowed", what, inPath,
-			quantity.Format(quantity.Six(best.latest), quantity.Time), quantity.Format(allowed, quantity.Time)))
+		note(&c.stays, fmt.Sprintf("if %s, %s %s, and %s are allowed", what, inPath,
+			within(best.latest), quantity.Format(allowed, quantity.Time)))
 	}
 	return nil
+}
+
+// within says by when a fuse opens, in s.
+func within(latest float64) string {
+	if math.IsInf(latest, 1) {
+		return "need never open"
+	}
+	return "opens within " + seconds(latest)
 }
 
 // floats tells whether an isolating transformer with such a secondary stands

@@ -19,6 +19,7 @@ type Mains struct {
 	Hertz   float64         // of the supply
 	Solved  *circuit.Solved // volts and currents, rms, fault and person as changes to the sound circuit
 	Person  float64         // A through the person; 0 where nobody touches
+	through string          // the element of the circuit that carries the person's current; "" where none does
 	circuit *circuit.Circuit
 	at      *model
 }
@@ -37,6 +38,9 @@ func mainsOf(w Which, x found) (*Mains, error) {
 			return nil, err
 		}
 		es, terminals = append(es, person...), append(terminals, insidePerson)
+		if len(person) > 0 {
+			m.through = person[len(person)-1].Name
+		}
 	}
 	m.circuit = circuit.New(es, terminals...)
 	return m, nil
@@ -120,7 +124,11 @@ func built(es []circuit.Element, changes []circuit.Branch) ([]circuit.Element, e
 // Deck writes the circuit for a simulator of the SPICE family, as circuit.Deck
 // does, below a title and what the circuit is.
 func (m *Mains) Deck(title string) (string, error) {
-	text, err := m.circuit.Deck(title, m.Hertz, circuit.AtLow)
+	var through []string
+	if m.through != "" {
+		through = []string{m.through}
+	}
+	text, err := m.circuit.Deck(title, m.Hertz, circuit.AtLow, through...)
 	if err != nil {
 		return "", err
 	}

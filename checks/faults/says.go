@@ -109,7 +109,7 @@ func (c Case) happens() string {
 	case strings.HasPrefix(c.Fault, "shorted"), c.Fault == "bridged":
 		return "If " + c.Subject + " is " + c.Fault
 	case strings.Contains(c.Fault, " shorted"):
-		return "If " + word + " of " + c.Subject + " is shorted" + rest
+		return "If the " + word + " of " + c.Subject + " is shorted" + rest
 	}
 	return "With " + c.Subject + " " + c.Fault
 }

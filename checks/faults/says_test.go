@@ -26,7 +26,7 @@ func TestSays(t *testing.T) {
 		{faults.Case{Fault: "hot and neutral exchanged", Subject: "supply", Touches: "chassis", Before: amps(0, 0.001), Opens: "F1", Latest: math.NaN(), After: amps(0, 0.001)},
 			"If hot and neutral are exchanged at the receptacle, a person who holds the chassis gets 0 A to 1 mA; F1 need not open"},
 		{faults.Case{Fault: "primary shorted from 1 to 2", Subject: "T1", Latent: "residual device dead", Touches: "Knob", Before: amps(0, 0.001), Opens: "F1", Latest: 1, After: amps(0, 0.001)},
-			"If primary of T1 is shorted from 1 to 2 while the residual device is dead, a person who holds Knob gets 0 A to 1 mA; F1 opens within 1 s, and then 0 A to 1 mA"},
+			"If the primary of T1 is shorted from 1 to 2 while the residual device is dead, a person who holds Knob gets 0 A to 1 mA; F1 opens within 1 s, and then 0 A to 1 mA"},
 		{faults.Case{Fault: "insulation to chassis leaking", Subject: "T1.1", Touches: "chassis", Before: amps(0, 0)},
 			"If the insulation between T1.1 and the chassis leaks just less than would open anything, a person who holds the chassis gets 0 A; nothing opens"},
 		{faults.Case{Fault: "nothing", Subject: "set", Touches: "chassis", Before: amps(0, 0)},
@@ -124,6 +124,25 @@ func TestLayersAreTheTable(t *testing.T) {
 			if circuit {
 				t.Errorf("%s: no layer has %+v", name, w)
 			}
+		}
+	}
+}
+
+// TestTold holds the sentence of a finding to what is so: the fault by its own
+// name, both hands where the current goes from metal to metal, and no fault to
+// blame for what stands there with nothing at fault.
+func TestTold(t *testing.T) {
+	text := sheetsOf(t)["larkfield-six-forty.yaml"]
+	onHot := strings.NewReplacer("\nparts:\n", "\nparts:\n  Knob: {kind: body}\n", "\nwiring:\n", "\nwiring:\n  - F1.side -> Knob\n").Replace(text)
+	noDevice := strings.Replace(text, "    - {kind: gfci, form: receptacle, tested: 2026-11-20}\n", "", 1)
+	for _, c := range []struct{ name, text, figure, subject, says, not string }{
+		{"between two metals", onHot, "touch-current", "chassis", "127 V stand between the chassis and Knob; a person holding both gets", "carries"},
+		{"to the earth", onHot, "touch-current", "Knob", "Knob carries 127 V; a person holding it gets", "both"},
+		{"no fault is to blame", onHot, "touch-current-one-fault", "Knob", "With nothing at fault", "If "},
+		{"a leak is no breakdown", noDevice, "touch-current-left-to-branch", "chassis", "leaks just less than would open anything", "breaks down"},
+	} {
+		if f := one(t, read(t, c.text), c.figure, c.subject); !strings.Contains(f.Note, c.says) || strings.Contains(f.Note, c.not) {
+			t.Errorf("%s: %q", c.name, f.Note)
 		}
 	}
 }

@@ -9,30 +9,12 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-// happens says what a fault is, as the first half of a sentence; empty for
-// none.
+// happens says what a fault is, as the first half of a sentence.
 func (f fault) happens() string {
-	switch {
-	case f.name == "":
-		return ""
-	case f.to != "" && f.from != "" && f.layer && strings.HasPrefix(f.name, "wire"):
-		return fmt.Sprintf("If the wire at %s touches %s", f.subject, the(f.to))
-	case f.layer:
-		other := strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(f.name, "insulation to "), " broken down"), " leaking")
-		return fmt.Sprintf("If the insulation between %s and %s breaks down", f.subject, the(other))
-	case f.subject == "supply":
-		return "With " + f.name
-	case f.name == "wire parted":
-		return fmt.Sprintf("If the wire %s parts", f.subject)
-	case f.name == "shorted":
-		return fmt.Sprintf("If %s shorts", f.subject)
-	case f.name == "open":
-		return fmt.Sprintf("If %s opens", f.subject)
+	if f.name == "" {
+		return Case{Fault: Nothing}.happens()
 	}
-	if winding, rest, ok := strings.Cut(f.name, " shorted"); ok {
-		return fmt.Sprintf("If the %s of %s is shorted%s", winding, f.subject, rest)
-	}
-	return fmt.Sprintf("If %s is %s", f.subject, f.name)
+	return Case{Fault: f.name, Subject: f.subject}.happens()
 }
 
 // the puts the article before the chassis, and leaves names alone.
@@ -46,16 +28,13 @@ func the(terminal string) string {
 // tell is the case as one sentence.
 func (m *model) tell(f fault, t metal, h hand, o opens) string {
 	start := f.happens()
-	if start == "" {
-		start = "With nothing at fault"
-		if m.stands() != "" {
-			start += " (" + m.stands() + ")"
-		}
+	if f.name == "" && m.stands() != "" {
+		start += " (" + m.stands() + ")"
 	}
-	s := fmt.Sprintf("%s, %s carries %s; a person holding it gets %s", start, the(t.terminal),
-		quantity.Format(h.volts, quantity.Voltage), quantity.Format(h.amps, quantity.Current))
-	if h.other != earth {
-		s += " to " + h.other
+	volts, amps := quantity.Format(h.volts, quantity.Voltage), quantity.Format(h.amps, quantity.Current)
+	s := fmt.Sprintf("%s, %s carries %s; a person holding it gets %s", start, the(t.terminal), volts, amps)
+	if h.other != earth { // either of the two may be the one that is live
+		s = fmt.Sprintf("%s, %s stand between %s and %s; a person holding both gets %s", start, volts, the(t.terminal), the(h.other), amps)
 	}
 	if f.name == "" || h.amps <= limit("one-fault") {
 		return s
@@ -76,10 +55,20 @@ func (o opens) tell() string {
 	return fmt.Sprintf("%s opens within %s", o.device, quantity.Format(quantity.Six(o.latest), quantity.Time))
 }
 
+// orSound is what a person finds with a fault, or, where that is no worse than
+// with nothing at fault, what is found then: no fault is blamed for it.
+func (m *model) orSound(f fault, t metal, h found) (fault, found) {
+	const asBad = 0.99
+	if s, err := m.find(fault{}, t.terminal, asBad*h.amps); err == nil && s.amps >= asBad*h.amps {
+		return fault{}, s
+	}
+	return f, h
+}
+
 // lines is the arithmetic of a case.
 func (m *model) lines(t metal, h hand) []string {
 	return append([]string{
-		fmt.Sprintf("%s, supply %s at %s, earthing %s", m.orientation(), quantity.Format(m.atSet(), quantity.Voltage), quantity.Format(m.hertz, quantity.Frequency), m.earthing),
+		fmt.Sprintf("%s, supply %s at %s, system %s", m.orientation(), quantity.Format(m.atSet(), quantity.Voltage), quantity.Format(m.hertz, quantity.Frequency), strings.ToUpper(m.earthing)),
 		fmt.Sprintf("between %s and %s %s without a person, %s through one", the(t.terminal), the(h.other),
 			quantity.Format(h.volts, quantity.Voltage), quantity.Format(h.amps, quantity.Current)),
 	}, m.assumed...)

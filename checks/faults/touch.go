@@ -452,7 +452,10 @@ func (j *judged) take(m *model, f fault, t metal) error {
 	case e.held == no:
 		low = m.leastTouch(m.setup, f, t)
 	}
-	w.take(low, h.amps, func() (string, []string) { return h.at.tell(f, t, h.hand, e.opens), h.at.lines(t, h.hand) })
+	w.take(low, h.amps, func() (string, []string) {
+		f, h := m.orSound(f, t, h)
+		return h.at.tell(f, t, h.hand, e.opens), h.at.lines(t, h.hand)
+	})
 	return nil
 }
 

@@ -222,6 +222,9 @@ func person(t *testing.T, what, deck string, volts map[string]complex128, want f
 	if err != nil || !(ohms > 0) {
 		t.Fatal(what, line, err)
 	}
+	if f[1] != f[2] && !strings.Contains(deck, "\nprint mag((") {
+		t.Errorf("%s: the deck does not ask for the current", what)
+	}
 	if got := cmplx.Abs(volts[f[1]]-volts[f[2]]) / ohms; !(math.Abs(got-want) <= 1e-6*want+1e-8*most(volts)/ohms) {
 		t.Errorf("%s: %g A, ngspice %g A", what, want, got)
 	}
