@@ -45,6 +45,11 @@ func TestCautionsAreTrue(t *testing.T) {
 		{"two lines: each side is hot either way", larkfield, []string{"region: north-america", "region: north-america\n  system: two-line"}, "plug-goes-both-ways", "", ""},
 		{"a lamp on 120 V", larkfield, nil, "lamp-does-not-isolate", "60 W lamp on 120 V", "230 V"},
 		{"a lamp on 230 V", "nettlecombe-console", nil, "lamp-does-not-isolate", "60 W lamp on 230 V", "120 V"},
+		{"the lamp is of tungsten", larkfield, nil, "lamp-does-not-isolate", "tungsten filament", "230 V"},
+		{"the lamp is of tungsten, on 230 V too", "nettlecombe-console", nil, "lamp-does-not-isolate", "tungsten filament", "120 V"},
+		{"no meter finds hot behind a floating output", larkfield, []string{"nema-5-15", "nema-1-15", "    - {kind: lamp-box", "    - {kind: isolating-transformer, secondary: floating, earth: through}\n    - {kind: lamp-box"}, "plug-goes-both-ways", "no meter to earth shows it", "find it with a meter"},
+		{"a switch that is off, one way round", larkfield, []string{"nema-5-15", "nema-1-15"}, "unplug-not-switch", "on all that lies behind it too", "{"},
+		{"a switch that is off, in hot for good", larkfield, nil, "unplug-not-switch", "on all that lies ahead of it.", "behind it"},
 		{"a switch of one or two poles", "nettlecombe-console", nil, "unplug-not-switch", "on its own lugs", "one side"},
 	} {
 		_, j := judged(t, c.sheet, c.pairs...)
@@ -71,13 +76,23 @@ func TestAdviceFits(t *testing.T) {
 	const unearthed = "unearthed-chassis-single-fault chassis"
 	two := []string{"plug: nema-5-15", "plug: nema-1-15-polarized", "conductors: 3", "conductors: 2",
 		"  - {run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}\n", ""}
+	floating := []string{"    - {kind: lamp-box", "    - {kind: isolating-transformer, secondary: floating, earth: through}\n    - {kind: lamp-box"}
 	for _, c := range []struct {
 		name, finding string
 		pairs         []string
 		says, not     string // of the finding in full
 	}{
-		{"a plug that fits both ways", "limiter-in-hot upstream 2", []string{"nema-5-15", "nema-1-15"}, "No rewiring of the box", "Rewire the box"},
-		{"a lamp in neutral", "limiter-in-hot upstream 2", []string{"pole: hot", "pole: neutral"}, "Rewire the box", "No rewiring"},
+		{"a plug that fits both ways", "limiter-in-hot upstream 2", []string{"nema-5-15", "nema-1-15"}, "a lamp in each conductor", "Rewire the box"},
+		{"and a lamp in neutral", "limiter-in-hot upstream 2", []string{"nema-5-15", "nema-1-15", "pole: hot", "pole: neutral"}, "a lamp in each conductor", "Rewire the box"},
+		{"and the pole not on the sheet", "limiter-in-hot upstream 2", []string{"nema-5-15", "nema-1-15", "pole: hot, ", ""}, "a lamp in each conductor", "Rewire the box"},
+		{"a lamp in neutral", "limiter-in-hot upstream 2", []string{"pole: hot", "pole: neutral"}, "Rewire the box", "exchanging its wires"},
+		{"a lamp in neutral is not behind a transformer", "limiter-in-hot upstream 2", []string{"pole: hot", "pole: neutral"}, "stands at full voltage to ground", "floats"},
+		{"behind a floating output no meter finds the side", "limiter-in-hot upstream 3", append([]string{"nema-5-15", "nema-1-15"}, floating...), "no meter to ground tells the sides apart", "set goes in"},
+		{"and nothing stands at full voltage to ground", "limiter-in-hot upstream 3", append([]string{"nema-5-15", "nema-1-15", "pole: hot", "pole: neutral"}, floating...), "neither side is live to ground", "full voltage"},
+		{"of a plug that fits one way the box can be put right", "limiter-in-hot upstream 3", append([]string{"pole: hot", "pole: neutral"}, floating...), "Rewire the box", "goes round the lamp."},
+		{"and the finding says what holds while it floats", "limiter-in-hot upstream 3", append([]string{"pole: hot", "pole: neutral"}, floating...), "neither side is live to ground", "nothing else: the whole set"},
+		{"an output that may be tied is taken as tied", "limiter-in-hot upstream 3", append([]string{"nema-5-15", "nema-1-15"}, append(floating, "floating", "unknown")...), "with a meter to a good ground", "neither side is live"},
+		{"an LED tells nothing", "limiter-tells upstream 2", []string{"lamp: 60 W", "lamp: 300 W"}, "tungsten filament", "{"},
 		{"behind a tested device", unearthed, two, "behind it a residual device alone", "nothing opens"},
 		{"behind none", unearthed, append([]string{"    - {kind: gfci, form: receptacle, tested: 2026-11-20}\n", ""}, two...), "tested GFCI/RCD", "behind this device"},
 		{"the supply has been measured", "winding-voltage-fits-supply T1.primary", []string{"primary:   {ends: [1, 2], voltage: 117 V}", "primary:   {ends: [1, 2], voltage: 112 V}"},

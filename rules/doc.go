@@ -64,7 +64,8 @@
 // `when`, `limits` and `needed` may stand on the rule or on a clause: a
 // clause's when adds to the rule's, its limits and needed replace the rule's.
 // A clause may have its own `basis`, `why` and `remedy`: they stand in place of
-// the rule's where that clause decides. Clauses without must, should or limits are
+// the rule's where that clause decides, and of clauses that come to the same
+// outcome the first decides. Its own `asked_if` adds to the rule's. Clauses without must, should or limits are
 // refused. All clauses of a rule must hold; an alternative belongs into the
 // figure. A rule of risk advice has should only and is never needed.
 //

@@ -127,8 +127,8 @@ type answer struct {
 	outcome Outcome
 	figure  figure.Figure
 	limit   *Limit
-	open    []string // facts not known, because of which it was asked
-	unsure  bool     // whether the rule applies at all is not known
+	open    []string      // facts not known, because of which it was asked
+	unsure  []*figure.Def // what would have to be known to tell whether it applies at all
 	needs   []figure.Need
 }
 
@@ -138,7 +138,7 @@ func (t table) ask(r *Rule, s figure.Subject) (Finding, bool) {
 		return Finding{}, false
 	}
 	applies, open := r.When.holds(t.facts, s)
-	applicable, doubt := t.askedIf(r, s)
+	applicable, doubt := t.askedIf(r.AskedIf, r.IfDef, s)
 	if applies == no || applicable == no {
 		return Finding{}, false
 	}
@@ -150,14 +150,16 @@ func (t table) ask(r *Rule, s figure.Subject) (Finding, bool) {
 			continue
 		}
 		demand, doubts, asked := c.demand(t.facts, s)
-		if !asked {
+		also, moreDoubt := t.askedIf(c.AskedIf, c.IfDef, s)
+		if !asked || also == no {
 			continue
 		}
 		doubts = append(append(slices.Clone(open), more...), doubts...)
 		for _, f := range t.figures(c, s) {
 			a := answer{clause: c, figure: *f, open: doubts}
 			a.judge(demand)
-			a.doubt(applicable, doubt)
+			a.doubt(applicable, r.IfDef, doubt)
+			a.doubt(also, c.IfDef, moreDoubt)
 			answers = append(answers, a)
 		}
 	}
@@ -167,16 +169,16 @@ func (t table) ask(r *Rule, s figure.Subject) (Finding, bool) {
 	return finding(r, s, answers), true
 }
 
-// askedIf tells whether the rule's asked_if holds: not where every figure of
-// that name is known to be absent, certainly where one is known to be present.
-// In between the rule is asked, and what would settle it is named.
-func (t table) askedIf(r *Rule, s figure.Subject) (truth, []figure.Need) {
-	if r.AskedIf == "" {
+// askedIf tells whether an asked_if holds: not where every figure of that name
+// is known to be absent, certainly where one is known to be present. In between
+// the rule or clause is asked, and what would settle it is named.
+func (t table) askedIf(name string, d *figure.Def, s figure.Subject) (truth, []figure.Need) {
+	if name == "" {
 		return yes, nil
 	}
-	fs := t.by[key{r.AskedIf, s.Name}]
+	fs := t.by[key{name, s.Name}]
 	if len(fs) == 0 {
-		f := figure.NotKnown(r.IfDef, s)
+		f := figure.NotKnown(d, s)
 		fs = []*figure.Figure{&f}
 	}
 	out := no
@@ -193,8 +195,9 @@ func (t table) askedIf(r *Rule, s figure.Subject) (truth, []figure.Need) {
 	return out, needs
 }
 
-// doubt makes unproven what fails where nobody knows whether the rule applies.
-func (a *answer) doubt(asked truth, needs []figure.Need) {
+// doubt makes unproven what fails where nobody knows whether the rule or the
+// clause applies.
+func (a *answer) doubt(asked truth, d *figure.Def, needs []figure.Need) {
 	if asked == yes {
 		return
 	}
@@ -205,7 +208,7 @@ func (a *answer) doubt(asked truth, needs []figure.Need) {
 	default:
 		return
 	}
-	a.unsure = true
+	a.unsure = append(a.unsure, d)
 	a.needs = append(slices.Clone(a.needs), needs...)
 }
 
@@ -321,7 +324,7 @@ func finding(r *Rule, s figure.Subject, answers []answer) Finding {
 		return cmp.Compare(y.room(), x.room())
 	})
 	f := Finding{Rule: r.Name, Group: r.Group, Subject: s, Outcome: worst.outcome, Risk: r.Risk,
-		Says: sentence(worst, s), Note: note(r, worst), Figure: measured(worst), Limit: worst.limit,
+		Says: sentence(worst, s), Note: note(worst), Figure: measured(worst), Limit: worst.limit,
 		Witness: worst.figure.Witness, Trace: worst.figure.Trace,
 		Why: cmp.Or(worst.clause.Why, r.Why), Remedy: cmp.Or(worst.clause.Remedy, r.Remedy),
 		Basis: slices.Clone(r.Basis), At: worst.figure.At}

@@ -287,6 +287,40 @@ func TestAskedIfNotKnown(t *testing.T) {
 	}
 }
 
+// A clause may have its own asked_if: with it a clause in front words what a
+// later one asks of every subject. Where both say the same, the first decides.
+func TestClauseAskedIf(t *testing.T) {
+	const lines = head + `clauses:
+  - {figure: bond, must: {at_most: 1 Ω}, asked_if: has-ground, why: with ground, remedy: mend the ground}
+  - {figure: bond, must: {at_most: 3 Ω}}`
+	for _, c := range []struct {
+		name    string
+		figures []figure.Figure
+		want    Outcome
+		why     string
+	}{
+		{"so, beyond both", []figure.Figure{ohms(4, 4), ground(true)}, Fail, "with ground"},
+		{"so, beyond its own", []figure.Figure{ohms(2, 2), ground(true)}, Fail, "with ground"},
+		{"not so, beyond its own", []figure.Figure{ohms(2, 2), ground(false)}, Pass, "it matters"},
+		{"not so, beyond both", []figure.Figure{ohms(4, 4), ground(false)}, Fail, "it matters"},
+		{"not known, beyond its own", []figure.Figure{ohms(2, 2)}, Unproven, "with ground"},
+		{"not known, beyond both", []figure.Figure{ohms(4, 4)}, Fail, "it matters"},
+	} {
+		f := one(t, lines, set(), "bare", c.figures...)
+		if f == nil || f.Outcome != c.want || f.Why != c.why {
+			t.Errorf("%s: %+v", c.name, f)
+			continue
+		}
+		if doubted := strings.Contains(f.Note, "there is a ground pin"); doubted != (f.Outcome == Unproven) {
+			t.Errorf("%s: noted %q", c.name, f.Note)
+		}
+	}
+	alone := head + "clauses: [{figure: bond, must: {at_most: 1 Ω}, asked_if: has-ground}]"
+	if one(t, alone, set(), "bare", ohms(2, 2), ground(false)) != nil {
+		t.Error("asked though its only clause is not")
+	}
+}
+
 func TestStricterLimit(t *testing.T) {
 	lines := head + `clauses:
   - figure: bond

@@ -215,7 +215,7 @@ func (rd *reader) extend(r *Rule, e strict.Entry) *Rule {
 // implies tells whether everything that c asks is asked by the older clause
 // already, as far as that shows without knowing the facts.
 func (old Clause) implies(c Clause) bool {
-	if old.Figure != c.Figure || len(old.When) > 0 || len(old.Limits) > 0 || len(c.Limits) > 0 || old.Wanted && !c.Wanted {
+	if old.Figure != c.Figure || len(old.When) > 0 || old.AskedIf != "" || len(old.Limits) > 0 || len(c.Limits) > 0 || old.Wanted && !c.Wanted {
 		return false
 	}
 	must := c.Must == nil || old.Must != nil && c.Must.covers(old.Must)

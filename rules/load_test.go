@@ -160,6 +160,10 @@ func harvest(t testing.TB) []figure.Def {
 			}
 			for _, c := range e.Value.Get("clauses").Items {
 				see(c.Word("figure"), kinds, c.Get("must"), c.Get("should"))
+				if f := c.Get("asked_if"); f != nil {
+					see(f.Str(), kinds)
+					found[f.Str()].Present = true
+				}
 				for _, limits := range []*strict.Node{c.Get("limits"), e.Value.Get("limits")} {
 					if limits != nil {
 						for _, k := range limits.Items {
@@ -205,6 +209,8 @@ func TestLoadRefuses(t *testing.T) {
 		{"word for a range", head + "when: {mains: high}\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:19", `"high" is not a span for mains`},
 		{"span in another unit", head + "when: {mains: 1 A to 2 A}\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:19", "is not a span for mains"},
 		{"asked_if a number", head + "asked_if: leak\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:15", "asked_if needs a figure that is present or absent"},
+		{"asked_if a number, on a clause", head + "clauses: [{figure: bond, must: {at_most: 1 Ω}, asked_if: leak}]", "a.yaml:6:62", "asked_if needs a figure that is present or absent"},
+		{"asked_if of another kind, on a clause", "group: readings\nof: [chassis, body]\nrisk: shock\nclauses: [{figure: bond, must: {at_most: 1 Ω}, asked_if: has-ground}]", "a.yaml:6:62", "has-ground is not computed for a body"},
 		{"unknown key", head + "severity: high\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:5", "severity is not a key of"},
 		{"unknown stage", head + "stages: [on]\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:14", `"on" is not a word for stages`},
 		{"unknown risk", "group: readings\nof: chassis\nrisk: grave\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:5:11", `"grave" is not a word for risk`},

@@ -46,6 +46,9 @@ func drawClause(t *rapid.T) string {
 	if rapid.Bool().Draw(t, "wanted") {
 		out += ", needed: wanted"
 	}
+	if rapid.IntRange(0, 4).Draw(t, "clause asked_if") == 0 {
+		out += ", asked_if: has-ground"
+	}
 	var cases []string
 	for range rapid.IntRange(0, 2).Draw(t, "limits") {
 		if w := drawWhen(t); w != "{}" {
@@ -234,7 +237,7 @@ func TestCountsAddUp(t *testing.T) {
 		for _, r := range b.Rules() {
 			plain := len(r.When) == 0 && r.AskedIf == "" && r.asked(stage)
 			for _, k := range r.Clauses {
-				plain = plain && len(k.When) == 0
+				plain = plain && len(k.When) == 0 && k.AskedIf == ""
 			}
 			if plain && (!seen[r.Name+" chassis"] || !seen[r.Name+" second"]) {
 				t.Fatalf("%s was not asked of every chassis", r.Name)

@@ -45,19 +45,24 @@ func (rd *reader) rule(name string, at strict.Pos, n *strict.Node) *Rule {
 		r.Stages = Stages
 	}
 	r.Clauses = rd.clauses(r, n)
-	if r.AskedIf != "" {
-		if d := rd.figure(n.Get("asked_if")); d != nil {
-			r.IfDef = d
-			rd.kinds(r, nil, d, n.Get("asked_if").At())
-			if !d.Present {
-				rd.bad(n.Get("asked_if").At(), fmt.Sprintf("asked_if needs a figure that is present or absent, and %s is a number", d.Name), "name another figure")
-			}
-		}
-	}
+	r.IfDef = rd.askedIf(r, nil, n.Get("asked_if"))
 	if r.Asks == "" {
 		r.Asks = asks(r)
 	}
 	return r
+}
+
+// askedIf finds the figure on which it hangs whether a rule or clause is asked.
+func (rd *reader) askedIf(r *Rule, when Condition, n *strict.Node) *figure.Def {
+	d := rd.figure(n)
+	if d == nil {
+		return nil
+	}
+	rd.kinds(r, when, d, n.At())
+	if !d.Present {
+		rd.bad(n.At(), fmt.Sprintf("asked_if needs a figure that is present or absent, and %s is a number", d.Name), "name another figure")
+	}
+	return d
 }
 
 // clauses reads the clauses under n, which is a rule or what a shop adds to r.
@@ -73,7 +78,7 @@ func (rd *reader) clauses(r *Rule, n *strict.Node) []Clause {
 	}
 	for _, item := range list.Items {
 		c := Clause{Figure: item.Word("figure"), Wanted: wantedAbove, Shop: rd.shop, Basis: rd.basis(item.Get("basis")),
-			Why: flat(item.Word("why")), Remedy: flat(item.Word("remedy")), At: item.At()}
+			Why: flat(item.Word("why")), Remedy: flat(item.Word("remedy")), AskedIf: item.Word("asked_if"), At: item.At()}
 		switch item.Word("needed") {
 		case "wanted":
 			c.Wanted = true
@@ -88,7 +93,9 @@ func (rd *reader) clauses(r *Rule, n *strict.Node) []Clause {
 		if c.Def == nil {
 			continue
 		}
-		rd.kinds(r, append(slices.Clone(r.When), c.When...), c.Def, item.Get("figure").At())
+		all := append(slices.Clone(r.When), c.When...)
+		rd.kinds(r, all, c.Def, item.Get("figure").At())
+		c.IfDef = rd.askedIf(r, all, item.Get("asked_if"))
 		c.Demand = rd.demand(r, c.Def, item)
 		cases := item.Get("limits")
 		if cases == nil {

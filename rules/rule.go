@@ -65,13 +65,17 @@ type Clause struct {
 	Demand
 	Limits []Case    // demands that stand in place of the clause's own
 	When   Condition // beside the rule's
-	Wanted bool      // not known is a caution, not unproven
-	Says   Wording
-	Shop   bool
-	Why    string         // where the clause decides; empty: the rule's
-	Remedy string         // likewise
-	Basis  []figure.Basis // of the clause alone; empty: the rule's
-	At     strict.Pos
+	// AskedIf is a present-or-absent figure of the same subject beside the
+	// rule's own, or empty; IfDef its definition.
+	AskedIf string
+	IfDef   *figure.Def
+	Wanted  bool // not known is a caution, not unproven
+	Says    Wording
+	Shop    bool
+	Why     string         // where the clause decides; empty: the rule's
+	Remedy  string         // likewise
+	Basis   []figure.Basis // of the clause alone; empty: the rule's
+	At      strict.Pos
 }
 
 // Demand is a pair of limits. A nil limit asks nothing.

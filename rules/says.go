@@ -71,7 +71,7 @@ func where(text string, s figure.Subject) string {
 
 // note adds to the figure's own note why a rule was asked at all, where facts
 // or its asked_if left that open.
-func note(r *Rule, a answer) string {
+func note(a answer) string {
 	out := a.figure.Note
 	add := func(text string) {
 		if out != "" {
@@ -87,8 +87,8 @@ func note(r *Rule, a answer) string {
 		slices.Sort(open)
 		add("asked in its stricter form because this is not known for certain: " + strings.Join(slices.Compact(open), "; "))
 	}
-	if a.unsure {
-		add("not known whether it applies at all: " + strings.TrimSuffix(r.IfDef.Says, "."))
+	for _, d := range a.unsure {
+		add("not known whether it applies at all: " + strings.TrimSuffix(d.Says, "."))
 	}
 	return out
 }

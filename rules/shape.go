@@ -43,7 +43,7 @@ var (
 	clauses = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "figure", Shape: aWord, Required: true},
 		{Name: "must", Shape: demand}, {Name: "should", Shape: demand}, {Name: "limits", Shape: limits},
-		{Name: "when", Shape: whenMap}, {Name: "needed", Shape: needed}, {Name: "says", Shape: says}, {Name: "basis", Shape: sources},
+		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord}, {Name: "needed", Shape: needed}, {Name: "says", Shape: says}, {Name: "basis", Shape: sources},
 		{Name: "why", Shape: freeText}, {Name: "remedy", Shape: freeText},
 	}}}}}
 	example = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{

@@ -14,6 +14,7 @@ var BenchChecks = []bench.Check{
 	{Def: benchLimiter, Compute: computeBenchLimiter},
 	{Def: benchLampInHot, Compute: computeBenchLampInHot},
 	{Def: benchHotIsSure, Compute: computeBenchHotIsSure},
+	{Def: benchLampFloats, Compute: computeBenchLampFloats},
 	bench.Check{Def: benchLampShare, Compute: computeBenchLampShare}.OnSupply(),
 	{Def: benchEarth, Compute: computeBenchEarth},
 	{Def: benchFloats, Compute: computeBenchFloats},

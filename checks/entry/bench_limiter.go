@@ -17,6 +17,8 @@ var (
 		Says: "the lamp is in the hot conductor of its box"}
 	benchHotIsSure = &figure.Def{Name: "hot-is-sure", Room: "firstpower", Of: []string{"link"}, Present: true,
 		Says: "every joint from receptacle to set keeps hot on one side"}
+	benchLampFloats = &figure.Def{Name: "lamp-supply-floats", Room: "firstpower", Of: []string{"link"}, Present: true,
+		Says: "an isolating transformer in the chain has an output that floats, so that neither conductor of the set is live to ground"}
 	benchLampShare = &figure.Def{Name: "lamp-over-set", Room: "firstpower", Of: []string{"link"}, Unit: quantity.Number,
 		Says: "watts of the lamp at the nominal supply, divided by the watts of the set"}
 )
@@ -48,6 +50,21 @@ func computeBenchLampInHot(b *bench.Bench) []figure.Figure {
 func computeBenchHotIsSure(b *bench.Bench) []figure.Figure {
 	return benchLinks(b, func(_ *sheet.Link, s figure.Subject) figure.Figure {
 		return figure.Is(benchHotIsSure, s, b.Wired().Orientation == "fixed")
+	}, "lamp-box")
+}
+
+// computeBenchLampFloats: the last isolating transformer decides, whether the
+// box stands ahead of it or behind; a tie to ground inside the set undoes it.
+// An output of which the sheet does not say that it floats is taken as tied.
+func computeBenchLampFloats(b *bench.Bench) []figure.Figure {
+	floats := false
+	for _, l := range b.Sheet.Links("isolating-transformer") {
+		floats = l.Word("secondary") == "floating"
+	}
+	w := b.Wired()
+	floats = floats && !(w.LiveChassis != nil && w.Bonded != "no")
+	return benchLinks(b, func(_ *sheet.Link, s figure.Subject) figure.Figure {
+		return figure.Is(benchLampFloats, s, floats)
 	}, "lamp-box")
 }
 

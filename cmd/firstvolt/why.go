@@ -104,6 +104,9 @@ func clauseLines(c rules.Clause) []string {
 	if len(c.When) > 0 {
 		first += " (where " + c.When.String() + ")"
 	}
+	if c.AskedIf != "" {
+		first += " (where " + strings.TrimSuffix(c.IfDef.Says, ".") + ")"
+	}
 	if d := demand(c.Demand); d != "" {
 		first += ": " + d
 	}
