@@ -53,3 +53,20 @@ wiring: [plug.hot -> R1 -> plug.neutral, plug.ground -> chassis, Knob -> Lug]
 		}
 	}
 }
+
+// TestUnreadInsulation: broken down, insulation that nobody read may short what
+// a hand would find; it is then taken as perfect as well.
+func TestUnreadInsulation(t *testing.T) {
+	text := trial.Altered(t, trial.Sheet(t, "copperbeck-five"),
+		"V1 -> V3 -> chassis", "V1 -> V3 -> C2.plus", "plug.neutral -> chassis", "plug.neutral -> C2.plus",
+		"J1 -> C1 -> chassis", "J1 -> C1 -> C2.plus", "V5.cathode -> C2 -> chassis", "V5.cathode -> chassis\n  - C2.minus -> C2.plus",
+		"Aerial -> C9 -> chassis", "Aerial -> C9 -> C2.plus")
+	unread := trial.Altered(t, text, "reads: 600 MΩ, with: tester", "reads: 600 MΩ")
+	for _, metal := range []string{"chassis", "Aerial"} {
+		was := one(t, read(t, text), "touch-current-one-fault", metal).Range
+		is := one(t, read(t, unread), "touch-current-one-fault", metal).Range
+		if !(was.High > 50e-3) || !(is.High >= was.High) {
+			t.Errorf("%s: %s, and %s with insulation that nobody read", metal, was, is)
+		}
+	}
+}

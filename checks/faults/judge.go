@@ -21,15 +21,44 @@ func (m *model) changed(f fault, more ...circuit.Branch) (*circuit.Solved, *mode
 }
 
 // ways are m and, at the dangerous end, m with its isolating transformer the
-// other way round, where it has one.
+// other way round, where it has one, and with the insulation that nobody read
+// perfect: broken down it may short what would else be found.
 func (m *model) ways() ([]*model, error) {
-	if m.end != danger || len(m.b.Sheet.Links("isolating-transformer")) == 0 {
-		return []*model{m}, nil
+	ways := []*model{m}
+	if m.end != danger {
+		return ways, nil
 	}
-	s := m.setup
-	s.far = true
-	round, err := m.room.model(s)
-	return []*model{m, round}, err
+	isolated := len(m.b.Sheet.Links("isolating-transformer")) > 0
+	for perfect := range 1 << m.unread() {
+		for _, far := range []bool{false, true} {
+			if far && !isolated || !far && perfect == 0 {
+				continue
+			}
+			s := m.setup
+			s.far, s.perfect = far, perfect
+			other, err := m.room.model(s)
+			if err != nil {
+				return nil, err
+			}
+			ways = append(ways, other)
+		}
+	}
+	return ways, nil
+}
+
+// unreadBits is how many metals whose insulation nobody read are taken one by one;
+// any more of them are all one or all the other with the last of these.
+const unreadBits = 3
+
+// unread is in how many bits of perfect the insulation that nobody read is.
+func (r *room) unread() int {
+	n := 0
+	for _, t := range r.metals {
+		if t.first && t.beside && !t.read {
+			n++
+		}
+	}
+	return min(n, unreadBits)
 }
 
 // found is what a person finds on metal, and the circuit that it is found in.

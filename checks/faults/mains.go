@@ -37,6 +37,7 @@ type setup struct {
 	// far: behind an isolating transformer the neutral side is the one that its
 	// phasing and capacitance endanger more; else the hot side.
 	far     bool
+	perfect int  // of the metals whose insulation nobody read, by bits: taken as perfect, not as broken down
 	surge   bool // the way back is the shortest: most current through a fuse
 	end     end
 	without []string // wires and contacts that are parted
@@ -170,7 +171,7 @@ type lampAt struct {
 
 // model makes and solves the circuit of a setup once.
 func (r *room) model(s setup) (*model, error) {
-	key := fmt.Sprintf("%s|%t%v%t%t%t%d|%s", s.stands(), s.exchange, s.way.turned, s.limiter, s.far, s.surge, s.end, s.without)
+	key := fmt.Sprintf("%s|%t%v%t%t%d %t%d|%s", s.stands(), s.exchange, s.way.turned, s.limiter, s.far, s.perfect, s.surge, s.end, s.without)
 	if m, ok := r.models[key]; ok {
 		return m, nil
 	}

@@ -182,6 +182,7 @@ func (m *model) spread() {
 	if m.far {
 		from = m.coldEnd
 	}
+	bit := 0
 	for _, t := range m.metals {
 		if !t.first {
 			if len(m.without) > 0 || len(m.state.Turned) > 0 { // it may hang on nothing now
@@ -193,7 +194,10 @@ func (m *model) spread() {
 		switch {
 		case m.end != danger: // what may be perfect
 		case !t.read && t.beside:
-			m.wire(name, from, t.terminal, 0.001)
+			if m.perfect>>min(bit, unreadBits-1)&1 == 0 {
+				m.wire(name, from, t.terminal, 0.001)
+			}
+			bit++
 		case !math.IsInf(t.insulation, 1):
 			m.wire(name, from, t.terminal, math.Max(t.insulation, 0.001))
 		}

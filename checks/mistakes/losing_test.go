@@ -196,9 +196,8 @@ func losses(t *testing.T, s *sound, name string, made mistakes.Slipped, h uint32
 		p := free[(h+uint32(k*len(free)/times))%uint32(len(free))]
 		lost(t, name+", without "+p.String(), was, judgeTree(t, without(root, p)), func(f rules.Finding) bool {
 			// How far a reading lies from its prediction is less, the less is known of
-			// that; and what a case of a fault comes to may be less without a reading or
-			// without a ground that goes on. Neither clears a set: other findings stand.
-			return bySpread(f.Figure.Name) || f.Group == "faults" && (p.under("readings") || p.under("supply", "upstream"))
+			// that. It clears no set: other findings stand.
+			return bySpread(f.Figure.Name)
 		})
 	}
 }
