@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
@@ -86,6 +87,9 @@ func (m *model) chain(at conductors) conductors {
 				at = m.lamp(l, at, name)
 			}
 		}
+	}
+	if !m.b.Sheet.UpstreamKnown && slices.Contains(m.way.stands, stand{0, "earth", "stopped"}) {
+		at.ground = "upstream ground" // of whatever stands there
 	}
 	return m.turn(at, atPlug)
 }

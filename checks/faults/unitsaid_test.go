@@ -122,3 +122,13 @@ func TestUnitsEitherWay(t *testing.T) {
 		}
 	}
 }
+
+// TestNoWordOfTheChain: with no word of what stands upstream the ground may end
+// there.
+func TestNoWordOfTheChain(t *testing.T) {
+	text := strings.Replace(sheetsOf(t)["larkfield-six-forty.yaml"], "    - {kind: gfci, form: receptacle, tested: 2026-11-20}\n", "", 1)
+	stopped := figures(t, read(t, strings.Replace(text, "{kind: variac, earth: through}", "{kind: variac, earth: broken}", 1)))
+	i, j := strings.Index(text, "  upstream:"), strings.Index(text, "instruments:")
+	notWorse(t, "no word of the chain", figures(t, read(t, text[:i]+"\n"+text[j:])), stopped)
+	notWorse(t, "no word of the chain", figures(t, read(t, text[:i]+"\n"+text[j:])), figures(t, read(t, text)))
+}

@@ -109,7 +109,7 @@ func (r *room) waysRound(e end, limiter bool) ([]way, error) {
 // unsaid lists what units upstream do not say, both ways. The ground arrives
 // where all of them pass it on, and else does not.
 func (r *room) unsaid(limiter bool) (out [][2]stand) {
-	ground, stopped := false, !r.b.Grounded()
+	ground, stopped := !r.b.Sheet.UpstreamKnown, !r.b.Grounded()
 	for _, l := range r.b.Sheet.Upstream {
 		if r.passes(l) == "" {
 			ground = true

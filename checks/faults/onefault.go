@@ -1,0 +1,163 @@
+package faults
+
+import (
+	"math"
+	"slices"
+)
+
+// judged is the worst of all single faults, those left out that something
+// opens in its time: branch of those ahead of the first fuse that only the
+// branch device can open, other of all else.
+type judged struct{ other, branch worst }
+
+// ofOther and ofBranch are the two halves of judged, for one piece of metal.
+func ofOther(r *room, t metal) (worst, error) {
+	j, err := r.judged(t)
+	return j.other, err
+}
+
+func ofBranch(r *room, t metal) (worst, error) {
+	j, err := r.judged(t)
+	return j.branch, err
+}
+
+type judgedKey struct{ terminal string }
+
+func (r *room) judged(t metal) (judged, error) {
+	type result struct {
+		j   judged
+		err error
+	}
+	v := r.b.Keep(judgedKey{t.terminal}, func() any {
+		j, err := oneFault(r, t)
+		return result{j, err}
+	}).(result)
+	return v.j, v.err
+}
+
+func oneFault(r *room, t metal) (judged, error) {
+	j := judged{}
+	setups, err := r.setups(danger)
+	if err != nil {
+		return j, err
+	}
+	for _, s := range setups {
+		m, err := r.model(s)
+		if err != nil {
+			return j, err
+		}
+		for _, f := range m.asked(t) {
+			if err := j.take(m, f, t); err != nil {
+				return j, err
+			}
+		}
+	}
+	return j, nil
+}
+
+// asked are the faults that judge a piece of metal, one of those that are one
+// and the same change of the circuit.
+func (m *model) asked(t metal) []fault {
+	type change struct {
+		a, b  int32
+		z     complex128
+		left  bool
+		layer bool
+	}
+	c := m.b.Circuit(m.state)
+	seen := map[change]bool{}
+	var out []fault
+	for _, f := range m.faults() {
+		if !m.concerns(f, t) || m.limiter && f.to == "" && m.lampsInHot() {
+			continue
+		}
+		if len(f.branches) == 1 && f.branches[0].In == "" && len(f.without) == 0 && !f.exchange {
+			b := f.branches[0]
+			k := change{c.NetOf(b.A), c.NetOf(b.B), b.Z, f.ahead, f.layer}
+			if seen[k] {
+				continue
+			}
+			seen[k] = true
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// concerns tells whether a fault can change what a hand finds on the metal, and
+// is judged there. What a bond of wire holds down, only mains on itself or the
+// loss of the bond lifts; the one layer round an unbonded chassis of a
+// transformer set has a rule of its own.
+func (m *model) concerns(f fault, t metal) bool {
+	if f.leak && m.limiter {
+		return false // with a lamp nothing opens: dead is worst
+	}
+	here := f.to != "" && m.same(f.to, t.terminal)
+	if !m.bonded(t.terminal) {
+		transformer := m.b.Wired().Construction == "transformer"
+		return !(f.layer && here && transformer && t.subject.Kind == "chassis")
+	}
+	switch {
+	case f.to != "":
+		return here
+	case f.name == "wire parted":
+		return !m.bondedWithout(t.terminal, f.without[0])
+	}
+	return f.exchange || len(f.branches) == 1 && f.branches[0].In == groundWire
+}
+
+// take counts one fault: nothing of it where something opens in its time.
+func (j *judged) take(m *model, f fault, t metal) error {
+	w := &j.other
+	left := m.leftToBranch(f, t)
+	if left {
+		w = &j.branch
+	}
+	limit := limit("one-fault")
+	h, err := m.find(f, t.terminal, math.Min(limit, w.high))
+	if err != nil {
+		return err
+	}
+	if h.amps <= limit {
+		w.take(0, h.amps, func() (string, []string) { return h.at.tell(f, t, h.hand, opens{}), h.at.lines(t, h.hand) })
+		return nil
+	}
+	e := m.ends(f, h, t.terminal, limit)
+	if left && !f.leak && e.held != sure { // nor does the branch device open it
+		left, w = false, &j.other
+	}
+	if e.held == sure && slices.ContainsFunc(m.metals, func(t metal) bool { return t.beside && !t.read }) {
+		e.held = maybe // of insulation that nobody measured the middle endangers most
+	}
+	if e.held == sure && m.anyLamp {
+		e.held = maybe // with a smaller lamp it may never open
+	}
+	if f.leak {
+		e.held = no // by its very resistance
+		if r, ok := m.devices.residual(); ok && r.ignores <= limit {
+			e.held = maybe
+		}
+	}
+	low := 0.0
+	switch {
+	case e.held == sure, left && m.devices.plugFuse > 0:
+		return nil
+	case e.held == no:
+		low = m.leastTouch(m.setup, f, t)
+	}
+	w.take(low, h.amps, func() (string, []string) {
+		f, h := m.orSound(f, t, h)
+		return h.at.tell(f, t, h.hand, e.opens), h.at.lines(t, h.hand)
+	})
+	return nil
+}
+
+// leftToBranch tells whether a fault to bonded metal is ahead of the set's
+// first fuse, so that only what stands ahead of the cord can open it, and no
+// residual device does.
+func (m *model) leftToBranch(f fault, t metal) bool {
+	if r, ok := m.devices.residual(); ok && m.alive(r, f) {
+		return false
+	}
+	return f.ahead && f.to != "" && m.earthing == "tn" && m.bonded(t.terminal)
+}
