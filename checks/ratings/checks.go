@@ -46,6 +46,7 @@ var Checks = []bench.Check{
 	{Def: tappedDef, Compute: tapped},
 	bench.Check{Def: tapRatioDef, Compute: tapRatio}.OnSupply(),
 	bench.Check{Def: tapNearerDef, Compute: tapNearer}.OnSupply(),
+	bench.Check{Def: tapBetterDef, Compute: tapBetter}.OnSupply(),
 	{Def: positionOffDef, Compute: positionOff},
 	{Def: selectorShortsDef, Compute: selectorShorts},
 	{Def: sectionsDef, Compute: sectionsOnLine},

@@ -38,7 +38,7 @@ func TestSelector(t *testing.T) {
 	tryChanges(t, selectorSet(t), []change{
 		{"240 V at 230 V", nil, "tap-fits-supply T1.primary", "pass"},
 		{"and its winding", nil, "winding-voltage-fits-supply T1.primary", "pass"},
-		{"220 V at 230 V is as near", []string{"set: high", "set: mid"}, "tap-fits-supply T1.primary", "pass"},
+		{"220 V at 230 V is as near", []string{"set: high", "set: mid"}, "tap-fits-supply T1.primary", "caution"},
 		{"but too low for 253 V", []string{"set: high", "set: mid"}, "winding-voltage-fits-supply T1.primary", "fail"},
 		{"110 V at 230 V", []string{"set: high", "set: low"}, "tap-fits-supply T1.primary", "fail"},
 		{"nobody looked", []string{", set: high", ""}, "tap-fits-supply T1.primary", "unproven"},
@@ -110,6 +110,11 @@ func TestWrongTapHasOneCause(t *testing.T) {
 		{"wired for 127 V", fixed, "fail", "fail", "pass"},
 		{"right, and iron for 60 Hz", sixty, "pass", "pass", "fail"},
 		{"set for 127 V, and iron for 60 Hz", append([]string{"set: 240", "set: 127"}, sixty...), "fail", "fail", "fail"},
+		// What was measured counts, and of two taps as near the higher.
+		{"set for 220 V, on 230 V", []string{"set: 240", "set: 220"}, "caution", "fail", "pass"},
+		{"set for 220 V, on 240 V", []string{"set: 240", "set: 220", "plug: ", "voltage: 240 V\n  plug: "}, "caution", "caution", "pass"},
+		{"set for 220 V, on 223 V", []string{"set: 240", "set: 220", "plug: ", "voltage: 223 V\n  plug: "}, "pass", "caution", "pass"},
+		{"set for 240 V, on 223 V", []string{"plug: ", "voltage: 223 V\n  plug: "}, "pass", "pass", "pass"},
 		{"not said how it is set", []string{"    set: 240\n", ""}, "unproven", "unproven", "pass"},
 	} {
 		got := outcomes(t, altered(t, trial.Sheet(t, "morgenfels-3w"), c.pairs...))

@@ -8,6 +8,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
 
@@ -27,6 +28,10 @@ var (
 	tapNearerDef = &figure.Def{
 		Name: "tap-nearer-by", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Voltage,
 		Says: "by how much another tap or position lies nearer to the nominal supply.",
+	}
+	tapBetterDef = &figure.Def{
+		Name: "tap-better-for-stated-supply", Room: "ratings", Of: []string{"winding"}, Present: true,
+		Says: "another tap or position lies nearer to the supply as stated on the sheet, or else as nominal, or as near and higher.",
 	}
 )
 
@@ -132,6 +137,35 @@ func tapNearer(b *bench.Bench) []figure.Figure {
 			choice = append(choice, quantity.Format(v, quantity.Voltage))
 		}
 		f.Trace = []string{fmt.Sprintf("in use %s, to choose from %s, supply %g V", quantity.Between(want/q.Low, want/q.High, quantity.Voltage), strings.Join(choice, ", "), want)}
+		out = append(out, f)
+	}
+	return out
+}
+
+// tapBetter looks at the supply as it was measured, where it was, and at two
+// taps that lie as near as each other.
+func tapBetter(b *bench.Bench) []figure.Figure {
+	want := nominal(b).High
+	if _, ok := part.ValueOf(b.Sheet.Supply().Get("voltage")); ok {
+		want = b.StatedVolts()
+	}
+	var out []figure.Figure
+	for _, w := range b.Wired().Primaries {
+		of := ofWinding(b, w)
+		q, _, need := overWinding(b, w, want)
+		if need != nil {
+			out = append(out, figure.NotKnown(tapBetterDef, of, *need))
+			continue
+		}
+		f := figure.Is(tapBetterDef, of, false)
+		for _, ratio := range []float64{q.Low, q.High} {
+			used := want / ratio
+			if best := better(used, want, choices(b, w)); math.Abs(best-used) > 0.01 {
+				f = figure.Is(tapBetterDef, of, true)
+				f.Note = fmt.Sprintf("it is connected for %s; for a supply of %s take %s", quantity.Format(quantity.Six(used), quantity.Voltage),
+					quantity.Format(want, quantity.Voltage), quantity.Format(best, quantity.Voltage))
+			}
+		}
 		out = append(out, f)
 	}
 	return out

@@ -79,6 +79,13 @@ func TestHalves(t *testing.T) {
 		{"one without instrument", edit(halfB, ", with: dmm", ""), "unproven"},
 	})
 	runRows(t, "halves-balance T1.heater", []row{{"no halves", nil, "not asked"}})
+	// Under a name that says nothing it is judged all the same.
+	ht, insulation := swap{"plate:     {ends", "HV:     {ends"}, swap{"T1.primary, T1.plate]", "T1.primary, T1.HV]"}
+	runRows(t, "halves-balance T1.HV", []row{
+		{"as it stands", []swap{ht, insulation}, "pass"},
+		{"far apart", append(edit(halfB, "112 Ω", "152 Ω"), ht, insulation), "fail"},
+		{"one not read", append(other(halfB, "{across: F1, reads: 0.3 Ω, with: dmm}"), ht, insulation), "unproven"},
+	})
 }
 
 func TestWindingResistance(t *testing.T) {

@@ -3,10 +3,12 @@ package readings
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -82,11 +84,29 @@ func tapPlace(w bench.PartWinding) int {
 	return 0
 }
 
+// plateLike tells a winding that is judged as a plate winding: one that is
+// called so, and one of a transformer whose name does not say what it is, unless
+// its volts are too few for one. A name must not switch a rule off.
+func plateLike(w bench.PartWinding, s figure.Subject) bool {
+	const least = 50 // V end to end; heaters have less
+	v, known := w.Winding.Volts()
+	return s.Role == "plate" || s.Role == "other" && w.Part.Kind.Name == "transformer" && !(known && v.High < least)
+}
+
+// unnamed says of a winding that is judged by its volts why that is so.
+func unnamed(w bench.PartWinding, s figure.Subject) string {
+	if s.Role == "plate" {
+		return ""
+	}
+	return fmt.Sprintf("the name %s does not say what winding it is, so it is taken for a plate winding; begin the name with %s",
+		w.Name(), strings.Join(part.Roles[1:], ", "))
+}
+
 func computeHasHalves(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	ws, subjects := windings(b)
 	for i, w := range ws {
-		out = append(out, figure.Is(&hasHalves, subjects[i], subjects[i].Role == "plate" && tapPlace(w) > 0))
+		out = append(out, figure.Is(&hasHalves, subjects[i], plateLike(w, subjects[i]) && tapPlace(w) > 0))
 	}
 	return out
 }
@@ -96,7 +116,7 @@ func computeHalves(b *bench.Bench) []figure.Figure {
 	ws, subjects := windings(b)
 	for i, w := range ws {
 		tap, last := tapPlace(w), len(w.Winding.Order)-1
-		if tap == 0 || subjects[i].Role != "plate" {
+		if tap == 0 || !plateLike(w, subjects[i]) {
 			continue
 		}
 		x, at, okX := stretch(b, w, 0, tap)
@@ -109,13 +129,15 @@ func computeHalves(b *bench.Bench) []figure.Figure {
 			needs = append(needs, halfNeed(w, w.Winding.Order[last]))
 		}
 		if len(needs) > 0 {
-			out = append(out, figure.NotKnown(&halves, subjects[i], needs...))
+			f := figure.NotKnown(&halves, subjects[i], needs...)
+			f.Note = unnamed(w, subjects[i])
+			out = append(out, f)
 			continue
 		}
 		one, other := x.Div(y, quantity.Fraction), y.Div(x, quantity.Fraction)
 		r := quantity.Range{Low: math.Max(0, math.Max(one.Low, other.Low)-1), High: math.Max(one.High, other.High) - 1, Dim: quantity.Fraction}
 		f := figure.Number(&halves, subjects[i], r)
-		f.At = at.At
+		f.At, f.Note = at.At, unnamed(w, subjects[i])
 		f.Trace = []string{fmt.Sprintf("halves %s and %s", x, y), fmt.Sprintf("larger over smaller, less one: %s", r)}
 		out = append(out, f)
 	}
@@ -143,6 +165,9 @@ func bandsOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) (bands []qua
 		volts = v.High
 	}
 	role, times := s.Role, 1.0
+	if plateLike(w, s) {
+		role = "plate"
+	}
 	switch {
 	case role == "plate" && tapPlace(w) > 0:
 		role, times = "half", 2
