@@ -96,7 +96,13 @@ func TestAdviceFits(t *testing.T) {
 		{"behind a tested device", unearthed, two, "behind it a residual device alone", "nothing opens"},
 		{"behind none", unearthed, append([]string{"    - {kind: gfci, form: receptacle, tested: 2026-11-20}\n", ""}, two...), "tested GFCI/RCD", "behind this device"},
 		{"the supply has been measured", "winding-voltage-fits-supply T1.primary", []string{"primary:   {ends: [1, 2], voltage: 117 V}", "primary:   {ends: [1, 2], voltage: 112 V}"},
-			"if the supply ever rises", "or else at its highest"},
+			"if the supply ever rises", "highest that it may have, for"},
+		{"the supply has not been measured", "winding-voltage-fits-supply T1.primary", []string{"primary:   {ends: [1, 2], voltage: 117 V}", "primary:   {ends: [1, 2], voltage: 112 V}", "  voltage: 121 V", "  # "},
+			"write it as voltage under supply", "as stated on the sheet"},
+		{"measured, and too much", "winding-voltage-fits-supply T1.primary", []string{"primary:   {ends: [1, 2], voltage: 117 V}", "primary:   {ends: [1, 2], voltage: 108 V}"},
+			"as stated on the sheet", "write it as voltage"},
+		{"the volts for each cycle, not measured", "frequency-fits-supply set", []string{"voltage: 117 V, frequency", "voltage: 112 V, frequency", "  voltage: 121 V", "  # "},
+			"write it as voltage under supply", "as stated on the sheet"},
 	} {
 		_, j := judged(t, "larkfield-six-forty", c.pairs...)
 		i := slices.IndexFunc(j.Findings, func(f rules.Finding) bool { return f.Rule+" "+f.Subject.Name == c.finding })

@@ -381,11 +381,11 @@ func (b *Bench) Mains() (nominal float64, limits quantity.Range) {
 // StatedVolts is the highest voltage that the sheet states for the supply, as
 // it arrives at the set; without one the upper end of the region's limits.
 func (b *Bench) StatedVolts() float64 {
-	v, ok := part.ValueOf(b.Sheet.Supply().Get("voltage"))
-	if !ok || math.IsInf(v.High, 1) {
+	if !b.VoltsStated() {
 		_, limits := b.Mains()
 		return limits.High
 	}
+	v, _ := part.ValueOf(b.Sheet.Supply().Get("voltage"))
 	volts := v.High
 	for _, l := range b.Sheet.Upstream {
 		if r, ok := l.Value("ratio"); ok && l.Kind == "autotransformer" {
@@ -393,6 +393,12 @@ func (b *Bench) StatedVolts() float64 {
 		}
 	}
 	return volts
+}
+
+// VoltsStated tells whether the sheet states how high the supply stands.
+func (b *Bench) VoltsStated() bool {
+	v, ok := part.ValueOf(b.Sheet.Supply().Get("voltage"))
+	return ok && !math.IsInf(v.High, 1)
 }
 
 // SupplyNeed is what would make the volts at the set known where a unit of the

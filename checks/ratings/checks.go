@@ -43,6 +43,7 @@ var Checks = []bench.Check{
 	{Def: windingOnLineDef, Compute: windingOnLine},
 	bench.Check{Def: windingVoltsDef, Compute: windingVolts(windingVoltsDef, (*bench.Bench).StatedVolts)}.OnSupply(),
 	bench.Check{Def: windingHighestDef, Compute: windingVolts(windingHighestDef, highestVolts)}.OnSupply(),
+	{Def: supplyUnsaidDef, Compute: supplyUnsaid},
 	{Def: tappedDef, Compute: tapped},
 	bench.Check{Def: tapRatioDef, Compute: tapRatio}.OnSupply(),
 	bench.Check{Def: tapNearerDef, Compute: tapNearer}.OnSupply(),

@@ -14,6 +14,10 @@ var (
 		Name: "supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
 		Says: "the supply, at its stated voltage or else its highest, divided by what is stated for the winding as connected.",
 	}
+	supplyUnsaidDef = &figure.Def{
+		Name: "supply-not-measured", Room: "ratings", Of: []string{"winding", "set"}, Present: true,
+		Says: "the sheet does not state the voltage of the supply.",
+	}
 	windingHighestDef = &figure.Def{
 		Name: "highest-supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
 		Says: "the highest voltage of the supply, divided by what is stated for the winding as connected.",
@@ -39,6 +43,16 @@ func windingVolts(d *figure.Def, volts func(*bench.Bench) float64) func(*bench.B
 		}
 		return out
 	}
+}
+
+// supplyUnsaid lets a rule speak of what is not measured where the highest
+// voltage of the supply stands for it.
+func supplyUnsaid(b *bench.Bench) []figure.Figure {
+	out := []figure.Figure{figure.Is(supplyUnsaidDef, b.Set(), !b.VoltsStated())}
+	for _, s := range b.Subjects("winding") {
+		out = append(out, figure.Is(supplyUnsaidDef, s, !b.VoltsStated()))
+	}
+	return out
 }
 
 // highestVolts is the upper end of the supply at the set.
