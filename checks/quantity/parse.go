@@ -10,7 +10,10 @@ import (
 
 // Error says what is wrong with a text that should be a quantity and what
 // would be right.
-type Error struct{ Wrong, Right string }
+type Error struct {
+	Wrong, Right string
+	mended       []string // the text as it would be read, where Right offers that; two are a choice
+}
 
 func (e *Error) Error() string { return e.Wrong + "; " + e.Right }
 
@@ -18,7 +21,7 @@ func (e *Error) Error() string { return e.Wrong + "; " + e.Right }
 func (e *Error) Fault() (wrong, right string) { return e.Wrong, e.Right }
 
 func bad(right, format string, args ...any) error {
-	return &Error{fmt.Sprintf(format, args...), right}
+	return &Error{Wrong: fmt.Sprintf(format, args...), Right: right}
 }
 
 var (
@@ -32,9 +35,12 @@ var (
 	notFinite    = regexp.MustCompile(`^[+.-]*(?i:nan|inf|infinity|∞)(?:[^\pL]|$)`)
 	thousands    = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(?:\D|$)`)
 	threeAfter   = regexp.MustCompile(`^\d{1,3},\d{3}(?:\D|$)`)
-	fraction     = regexp.MustCompile(`^(\d{1,9})/(\d{1,9})(\D.*)?$`)
+	strokes      = regexp.MustCompile(`^(\d{1,9}(?:\.\d{1,9})?(?:\s*` + "[" + letters + "]" + `*\s*/\s*\d{1,9}(?:\.\d{1,9})?)+)(\D.*)?$`)
 	gaugeFirst   = regexp.MustCompile(`^(?i:AWG|#)\s*(\d+)$`)
 )
+
+// letters of the units that may stand behind each of several values.
+const letters = "VAWHzF~µ"
 
 // slips are units as people write them elsewhere, with the form that is right
 // here. A unit that could mean two things is not among them.
@@ -44,7 +50,8 @@ var slips = map[string]string{
 	"meg": "MΩ", "Meg": "MΩ", "MEG": "MΩ", "megohm": "MΩ", "megohms": "MΩ", "Megohm": "MΩ", "Megohms": "MΩ", "MOhms": "MΩ", "Ω's": "Ω", "OHM": "Ω", "OHMS": "Ω", "R": "Ω", "r": "Ω",
 	"Vac": "V", "VAC": "V", "vac": "V", "V AC": "V", "Vdc": "V", "VDC": "V", "vdc": "V", "V DC": "V", "v": "V", "Volt": "V", "volt": "V", "volts": "V", "Volts": "V", "kv": "kV", "KV": "kV", "mv": "mV",
 	"a": "A", "amp": "A", "amps": "A", "Amp": "A", "Amps": "A", "amperes": "A", "ma": "mA", "MA": "mA", "w": "W", "watt": "W", "watts": "W", "Watt": "W", "Watts": "W", "va": "VA",
-	"Hy": "H", "hy": "H", "henry": "H", "henries": "H", "mh": "mH", "hz": "Hz", "HZ": "Hz", "c/s": "Hz", "cps": "Hz", "cycles": "Hz", "~": "Hz",
+	"Hy": "H", "hy": "H", "henry": "H", "henries": "H", "mh": "mH", "hz": "Hz", "HZ": "Hz", "c/s": "Hz", "cps": "Hz", "c.p.s.": "Hz", "CPS": "Hz", "C/S": "Hz", "cycles": "Hz", "Cycles": "Hz", "cycle": "Hz", "cy": "Hz", "cycles/s": "Hz", "cycles/sec": "Hz", "Per": "Hz", "hertz": "Hz", "Hertz": "Hz", "~": "Hz",
+	"V~": "V", "V ~": "V", "V=": "V", "v.": "V", "V.": "V",
 	"feet": "ft", "foot": "ft", "'": "ft", "’": "ft", "inch": "in", "inches": "in", "\"": "in", "”": "in", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
 	"sq mm": "mm²", "sqmm": "mm²", "mm^2": "mm²", "qmm": "mm²", "awg": "AWG", "ga": "AWG", "gauge": "AWG",
 	"sec": "s", "secs": "s", "second": "s", "seconds": "s", "S": "s", "minute": "min", "minutes": "min", "hours": "h",
@@ -61,32 +68,21 @@ func Parse(text string, want Dim) (Range, error) {
 		return Range{}, bad(right, "the value is empty")
 	}
 	if m := otherBound.FindStringSubmatch(s); m != nil && !strings.HasPrefix(s, "over ") {
-		if _, err := single(m[1], want); err == nil {
-			return Range{}, bad("write over "+m[1], "%q is not a bound known here", text)
+		if mended, ok := mend(m[1], want); ok && !strings.Contains(mended, " to ") {
+			return Range{}, offered(want, "over "+mended, "%q is not a bound known here", text)
 		}
 	}
 	for _, over := range []string{"over ", ">"} {
 		if rest, ok := strings.CutPrefix(s, over); ok {
 			r, err := single(strings.TrimSpace(rest), want)
 			if err != nil {
-				return Range{}, err
+				return Range{}, overAgain(err)
 			}
 			return AtLeast(r, want), nil
 		}
 	}
 	if m := bareSpan.FindStringSubmatch(s); m != nil {
-		low, err := single(m[1], want)
-		if err != nil {
-			return Range{}, err
-		}
-		high, err := single(m[2], want)
-		if err != nil {
-			return Range{}, err
-		}
-		if !(low <= high) {
-			return Range{}, bad("write the smaller value first", "%q runs from high to low", text)
-		}
-		return Range{low, high, want}, nil
+		return span(text, m[1], m[2], want)
 	}
 	x, err := single(s, want)
 	if err != nil {
@@ -114,10 +110,14 @@ func single(s string, want Dim) (float64, error) {
 		return 0, bad("leave the sign off", "%q has a sign", s)
 	}
 	if threeAfter.MatchString(body) {
-		return 0, bad(fmt.Sprintf("write %s or %s, whichever is meant", strings.Replace(body, ",", ".", 1), strings.Replace(body, ",", "", 1)), "%q has a comma", s)
+		point, ok := mend(strings.Replace(body, ",", ".", 1), want)
+		if whole, also := mend(strings.Replace(body, ",", "", 1), want); ok && also {
+			return 0, choice(fmt.Sprintf("%q has a comma", s), point, whole)
+		}
+		return 0, offered(want, point, "%q has a comma", s)
 	}
 	if decimalComma.MatchString(body) {
-		return 0, bad("write "+strings.Replace(s, ",", ".", 1), "%q has a decimal comma", s)
+		return 0, offered(want, strings.Replace(s, ",", ".", 1), "%q has a decimal comma", s)
 	}
 	if m := exponent.FindStringSubmatch(body); m != nil {
 		if x, err := strconv.ParseFloat(m[1]+"e"+m[2], 64); err == nil && strings.TrimSpace(m[3]) != "" {
@@ -126,41 +126,36 @@ func single(s string, want Dim) (float64, error) {
 				if again, err := single(like, want); err != nil || again != r {
 					like = strings.TrimSpace(trim(r) + " " + want.Unit())
 				}
-				return 0, bad("write "+like, "%q has an exponent", s)
+				return 0, offered(want, like, "%q has an exponent", s)
 			}
 		}
 		return 0, bad("write a plain decimal number with a unit, like "+want.Example(), "%q has an exponent", s)
 	}
 	if m := thousands.FindStringSubmatch(body); m != nil {
-		return 0, bad("write "+strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[1]+m[2])+body[len(m[1]+m[2]):], "%q has a number in pieces", s)
+		return 0, offered(want, strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[1]+m[2])+body[len(m[1]+m[2]):], "%q has a number in pieces", s)
 	}
 	if m := gaugeFirst.FindStringSubmatch(body); m != nil && want == Area {
-		return 0, bad("write "+m[1]+" AWG", "%q has the unit before the number", s)
+		return 0, offered(want, m[1]+" AWG", "%q has the unit before the number", s)
 	}
 	if m := dashSpan.FindStringSubmatch(body); m != nil {
 		u := strings.TrimSpace(m[4])
 		if u == "" {
 			u = want.Unit()
 		}
-		return 0, bad(strings.TrimSpace(fmt.Sprintf("write %s %s", m[1], u))+strings.TrimRight(fmt.Sprintf(" to %s %s", m[3], u), " "), "%q is not a span", s)
+		return 0, offered(want, strings.TrimSpace(m[1]+" "+u)+strings.TrimRight(" to "+m[3]+" "+u, " "), "%q is not a span", s)
 	}
-	if m := fraction.FindStringSubmatch(body); m != nil && want == Area {
-		return 0, bad("write "+m[1]+" AWG", "%q is a size with a number of conductors", s)
-	} else if m != nil {
-		a, _ := strconv.ParseFloat(m[1], 64)
-		if b, _ := strconv.ParseFloat(m[2], 64); b > 0 {
-			return 0, bad("write "+trim(Six(a/b))+" "+strings.TrimSpace(m[3]), "%q is a fraction", s)
-		}
+	if err := several(body, want); err != nil {
+		return 0, err
 	}
 	if m := letterPoint.FindStringSubmatch(body); m != nil {
 		p := strings.NewReplacer("R", "", "r", "", "K", "k", "u", "µ").Replace(m[2])
 		u := want.Unit()
-		return 0, bad(fmt.Sprintf("write %s.%s %s%s", m[1], m[3], p, u), "%q has a letter in place of the point", s)
+		return 0, offered(want, fmt.Sprintf("%s.%s %s%s", m[1], m[3], p, u), "%q has a letter in place of the point", s)
 	}
 	num := plainNumber.FindString(body)
 	if num == "" {
 		if notFinite.MatchString(body) {
-			return 0, bad("write a finite number, like "+want.Example(), "%q is not a finite number", s)
+			return 0, bad("a finite number, like "+want.Example()+"; leave the key out where it is not known", "%q is not a finite number", s)
 		}
 		return 0, bad(right, "%q is not a number with a unit", s)
 	}
@@ -198,7 +193,14 @@ func attach(x float64, u string, want Dim) (float64, error) {
 		if want == Number {
 			return x, nil
 		}
-		return 0, bad(fmt.Sprintf("add the unit, like %s", strings.TrimSpace(trim(x)+" "+want.Unit())), "the unit is missing")
+		like, ok := mend(strings.TrimSpace(trim(x)+" "+want.Unit()), want)
+		if !ok {
+			like = want.Example()
+		}
+		if want == Area && ok && x == math.Trunc(x) && x > 0 && x <= 40 { // a bare 18 is more likely a gauge
+			return 0, bad(fmt.Sprintf("add the unit, like %s AWG or %s", trim(x), like), "the unit is missing")
+		}
+		return 0, bad("add the unit, like "+like, "the unit is missing")
 	}
 	if strings.ContainsAny(u, "0123456789") && u != "mm2" {
 		return 0, bad("one number and one unit, like "+want.Example(), "%q is not a unit", u)
@@ -221,17 +223,17 @@ func attach(x float64, u string, want Dim) (float64, error) {
 			return convert(x, k, prefixes[p], u, want)
 		}
 		if ok && p == "K" && strings.Contains(k.prefixes, "k") {
-			return 0, bad(fmt.Sprintf("write %s k%s", trim(x), k.name), "%q is not a unit; kilo is a small k", u)
+			return 0, offered(want, fmt.Sprintf("%s k%s", trim(x), k.name), "%q is not a unit; kilo is a small k", u)
 		}
 	}
 	right, slip := slips[u]
 	if _, err := attach(x, right, want); slip && err == nil {
-		return 0, bad(fmt.Sprintf("write %s %s", trim(x), right), "%q is not a unit here", u)
+		return 0, offered(want, trim(x)+" "+right, "%q is not a unit here", u)
 	}
 	if len([]rune(u)) == 1 {
 		whole := strings.Replace(u, "K", "k", 1) + want.Unit()
 		if _, err := attach(x, whole, want); err == nil {
-			return 0, bad(fmt.Sprintf("write %s %s", trim(x), whole), "%q is no unit alone", u)
+			return 0, offered(want, trim(x)+" "+whole, "%q is no unit alone", u)
 		}
 	}
 	return 0, bad(fmt.Sprintf("a value in %s, like %s", want.Unit(), want.Example()), "%q is not a unit known here", u)

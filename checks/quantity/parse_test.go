@@ -3,8 +3,11 @@ package quantity
 import (
 	"errors"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 func TestParse(t *testing.T) {
@@ -149,6 +152,35 @@ func TestParseRefuses(t *testing.T) {
 		{"18/2", Area, "number of conductors", "write 18 AWG"},
 		{"1/2 W", Power, "fraction", "write 0.5 W"},
 		{"1/0 W", Power, "not a unit", "60 W"},
+		{"110/125/150/220/240 V", Voltage, "several values", "write 110 V to 240 V on a nameplate, and one of them elsewhere"},
+		{"240/220/110V", Voltage, "several values", "write 110 V to 240 V on a nameplate"},
+		{"110 V/220 V", Voltage, "several values", "write 110 V to 220 V"},
+		{"115/230", Voltage, "several values", "write 115 V to 230 V"},
+		{"50/60 Hz", Frequency, "several values", "write 50 Hz to 60 Hz"},
+		{"50/60 c/s", Frequency, "several values", "write 50 Hz to 60 Hz"},
+		{"8/16 µF", Capacitance, "several values", "like 8 µF"},
+		{"50-60 cycles", Frequency, "not a span", "write 50 Hz to 60 Hz"},
+		{"50-60 c/s", Frequency, "not a span", "write 50 Hz to 60 Hz"},
+		{"50-60~", Frequency, "not a span", "write 50 Hz to 60 Hz"},
+		{"25 to 60 cps", Frequency, "unit is missing", "write 25 Hz to 60 Hz"},
+		{"50 cycles", Frequency, "not a unit", "write 50 Hz"},
+		{"50 c.p.s.", Frequency, "not a unit", "write 50 Hz"},
+		{"50 Hertz", Frequency, "not a unit", "write 50 Hz"},
+		{"50 Per", Frequency, "not a unit", "write 50 Hz"},
+		{"220 V~", Voltage, "not a unit", "write 220 V"},
+		{"over 500 meg", Resistance, "not a unit", "write over 500 MΩ"}, // a bound stays one
+		{"> 4,7 meg", Resistance, "comma", "write over 4.7 MΩ"},
+		{">= 500 megohms", Resistance, "not a bound", "write over 500 MΩ"},
+		{"0,1 mfd", Capacitance, "decimal comma", "write 0.1 µF"},
+		{"1 000 volts", Voltage, "in pieces", "write 1000 V"},
+		{"1/2 watt", Power, "fraction", "write 0.5 W"},
+		{"110 to 125 V", Voltage, "unit is missing", "write 110 V to 125 V"},
+		{"18", Area, "unit is missing", "like 18 AWG or 18 mm²"},
+		{"0.75", Area, "unit is missing", "like 0.75 mm²"},
+		{strings.Repeat("1 to ", 60) + "1 V", Voltage, "not a span", "two ends"}, // and takes no time
+		{strings.Repeat("over ", 60) + "1 V", Voltage, "not a number", "250 V"},
+		{strings.Repeat("1-", 60) + "1 V", Voltage, "not a unit", "250 V"},
+		{strings.Repeat("1/", 60) + "1 V", Voltage, "several values", "write 1 V to 1 V"},
 		{"18.5 AWG", Area, "not a size", "18 AWG"},
 		{"1.2.3 V", Voltage, "not a plain number", "one point"},
 		{"5 V 3 A", Voltage, "not a unit", "one number and one unit"},
@@ -163,6 +195,67 @@ func TestParseRefuses(t *testing.T) {
 		}
 		if wrong, right := e.Fault(); !strings.Contains(wrong, c.wrong) || !strings.Contains(right, c.hint) {
 			t.Errorf("%.20q: %q and %q; want %q and %q", c.text, wrong, right, c.wrong, c.hint)
+		}
+	}
+}
+
+// offers are the values that a hint tells people to write.
+func offers(hint string) (out []string) {
+	for _, piece := range regexp.MustCompile(`[,;] | or `).Split(hint, -1) {
+		if _, like, ok := strings.Cut(piece, "like "); ok {
+			piece = like
+		}
+		piece = strings.TrimSuffix(strings.TrimPrefix(piece, "write "), " on a nameplate")
+		if regexp.MustCompile(`^(over )?[-+.]?\d`).MatchString(piece) {
+			out = append(out, piece)
+		}
+	}
+	return out
+}
+
+// Whatever a hint tells to write can be written: it reads, and as the bound that
+// was a bound.
+func TestOffersRead(t *testing.T) {
+	numbers := []string{"5", "0", "18", "4,7", "1,000", "1 000", "1'000", "1e3", "1e-3", "2E5", "4k7", "4R7", "1/2", "1/4", "50/60", "110/220/240", "8+8", "0.5", ".5", "1.", "1.2.3", "-3", "+3", "±3", "--3", "1/0", "999999999999", "9e9", "١", "3,3,3", "1.000,5"}
+	units := []string{"", "Ω", "k", "K", "M", "m", "KΩ", "V", "VAC", "volts", "V~", "A", "ma", "MA", "W", "watts", "VA", "mfd", "MFD", "mmf", "uF", "µF", "pf", "H", "hy", "Hz", "cycles", "c/s", "cps", "~", "ft", "feet", "'", "in", "mm²", "sq mm", "AWG", "gauge", "s", "sec", "°C", "C", "F", "°F", "%", "pct", "digits", "counts", "meg", "Megohms", "bogus", "Ω2"}
+	joins := []string{"-", "–", " - ", " to ", "...", "/", " bis "}
+	heads := []string{"", "over ", ">", ">= ", "more than ", "Over ", "AWG ", "#", "min. "}
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.SampledFrom(heads).Draw(t, "head") + rapid.SampledFrom(numbers).Draw(t, "number") + rapid.SampledFrom([]string{"", " "}).Draw(t, "space") + rapid.SampledFrom(units).Draw(t, "unit")
+		if rapid.Bool().Draw(t, "two") {
+			text += rapid.SampledFrom(joins).Draw(t, "join") + rapid.SampledFrom(numbers).Draw(t, "other") + " " + rapid.SampledFrom(units).Draw(t, "its unit")
+		}
+		d := Dim(rapid.IntRange(0, int(Digits)).Draw(t, "dim"))
+		mustOffer(t, text, d)
+	})
+	for _, d := range []Dim{Resistance, Voltage, Frequency, Capacitance} { // the plain ones, each
+		for _, n := range numbers {
+			for _, u := range units {
+				mustOffer(t, n+" "+u, d)
+				mustOffer(t, "over "+n+" "+u, d)
+				mustOffer(t, n+"-"+n+" "+u, d)
+			}
+		}
+	}
+}
+
+func mustOffer(t interface{ Errorf(string, ...any) }, text string, d Dim) {
+	_, err := Parse(text, d)
+	var e *Error
+	if !errors.As(err, &e) {
+		return
+	}
+	found := offers(e.Right)
+	if strings.Contains(e.Right, "write ") && strings.ContainsAny(e.Right, "0123456789") && len(found) == 0 {
+		t.Errorf("%q as %s: %q offers nothing", text, d.Name(), e.Right)
+	}
+	for _, f := range found {
+		r, err := Parse(f, d)
+		if err != nil {
+			t.Errorf("%q as %s: %q, and %q is refused: %v", text, d.Name(), e.Right, f, err)
+		}
+		if bound := strings.HasPrefix(text, "over ") || strings.HasPrefix(text, ">"); bound && strings.HasPrefix(e.Right, "write "+f) && !math.IsInf(r.High, 1) {
+			t.Errorf("%q as %s: %q loses the bound", text, d.Name(), e.Right)
 		}
 	}
 }
