@@ -155,7 +155,7 @@ func single(s string, want Dim) (float64, error) {
 	num := plainNumber.FindString(body)
 	if num == "" {
 		if notFinite.MatchString(body) {
-			return 0, bad("a finite number, like "+want.Example()+"; leave the key out where it is not known", "%q is not a finite number", s)
+			return 0, bad("a finite number, like "+want.Example()+", or leave it out where none is known", "%q is not a finite number", s)
 		}
 		return 0, bad(right, "%q is not a number with a unit", s)
 	}
