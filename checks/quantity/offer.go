@@ -18,6 +18,8 @@ func offered(want Dim, form, format string, args ...any) error {
 	return bad("write it like "+want.Example(), format, args...)
 }
 
+const addUnit = "add the unit, like "
+
 // mend is the text in a form that reads: itself, or what its error offers.
 func mend(text string, want Dim) (string, bool) {
 	_, err := Parse(text, want)
@@ -44,7 +46,13 @@ func choice(wrong string, mended ...string) error {
 // still a bound.
 func overAgain(err error) error {
 	var e *Error
-	if !errors.As(err, &e) || len(e.mended) == 0 {
+	if !errors.As(err, &e) {
+		return err
+	}
+	if like, ok := strings.CutPrefix(e.Right, addUnit); ok {
+		return bad(addUnit+"over "+strings.ReplaceAll(like, " or ", " or over "), "%s", e.Wrong)
+	}
+	if len(e.mended) == 0 {
 		return err
 	}
 	var over []string

@@ -198,9 +198,9 @@ func attach(x float64, u string, want Dim) (float64, error) {
 			like = want.Example()
 		}
 		if want == Area && ok && x == math.Trunc(x) && x > 0 && x <= 40 { // a bare 18 is more likely a gauge
-			return 0, bad(fmt.Sprintf("add the unit, like %s AWG or %s", trim(x), like), "the unit is missing")
+			return 0, bad(fmt.Sprintf("%s%s AWG or %s", addUnit, trim(x), like), "the unit is missing")
 		}
-		return 0, bad("add the unit, like "+like, "the unit is missing")
+		return 0, bad(addUnit+like, "the unit is missing")
 	}
 	if strings.ContainsAny(u, "0123456789") && u != "mm2" {
 		return 0, bad("one number and one unit, like "+want.Example(), "%q is not a unit", u)

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"strings"
@@ -68,6 +69,13 @@ func parseDisplay(text string, d quantity.Dim) (any, error) {
 	}
 	r, err := quantity.Parse(text, d)
 	if err != nil {
+		if over := rangeFault(text, d); over != nil {
+			return nil, over
+		}
+		var q *quantity.Error
+		if errors.As(err, &q) && q.Right == "write it like "+d.Example() {
+			return nil, &strict.Fault{Wrong: q.Wrong, Right: "write what the meter showed, like " + d.Example() + ", or OL where it showed that"}
+		}
 		return nil, err
 	}
 	over := strings.HasPrefix(text, "over ") || strings.HasPrefix(text, ">")
