@@ -71,6 +71,46 @@ func TestCautionsAreTrue(t *testing.T) {
 	}
 }
 
+// Advice that would be wrong, or useless, on another construction is not given there.
+func TestAdviceFitsConstruction(t *testing.T) {
+	const copperbeck, lindwasser, larkfield = "copperbeck-five", "lindwasser-zweipol", "larkfield-six-forty"
+	third := []string{"conductors: 2", "conductors: 3", "  - S1.2 -> NT.1\n", "  - S1.2 -> NT.1\n  - plug.ground -> chassis\n"}
+	bare := []string{"    - {kind: rcd, rating: 30 mA, type: a, tested: 2026-02-15}\n", ""}
+	for _, c := range []struct {
+		name, sheet, finding string
+		pairs                []string
+		says, not            string // of the finding in full
+	}{
+		{"the switch first, on a transformer", larkfield, "hot-meets-fuse-first set", []string{"plug.hot -> F1.end, color: black}", "plug.hot -> S1 -> F1.end, color: black}", "F1.side -> S1 -> T1.1", "F1.side -> T1.1", "S1.2 -> C1", "F1.side -> C1"},
+			"straight to the fuse", "fuse of 1 A or less in the plug"},
+		{"a plug that has no contact for ground, nothing upstream", lindwasser, "unearthed-chassis-single-fault chassis", append(bare, third...), "has no ground contact", "Fit a cord with three"},
+		{"and behind a residual device", lindwasser, "unearthed-chassis-single-fault chassis", third, "has no ground contact", "Fit a cord with three"},
+		{"two conductors, nothing upstream", lindwasser, "unearthed-chassis-single-fault chassis", bare, "three conductors and a plug with a ground contact", "has no ground contact"},
+		{"an aerial post on the line is not to be wired to the chassis as it is", larkfield, "accessible-parts-bonded Aerial",
+			[]string{"  C1: {kind", "  Aerial: {kind: body}\n  C1: {kind", "  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - Aerial -> F1.side\n"}, "nothing joins it to a line conductor", "{subject}"},
+		{"an outlet cannot be put out of reach", larkfield, "accessible-parts-bonded X1",
+			[]string{"  C1: {kind", "  X1: {kind: outlet, load: 0.5 A}\n  C1: {kind", "  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - S1.2 -> X1.hot\n  - X1.neutral -> T1.2\n  - X1.ground -> T1.8\n"}, "from its ground contact", "out of reach"},
+		{"a live chassis is never bonded", copperbeck, "touch-current-single-fault Aerial", []string{"C9: {kind: capacitor, value: 470 pF, class: Y1", "C9: {kind: capacitor, value: 100 nF, class: Y2",
+			"    - {kind: isolating-transformer, secondary: floating, earth: stopped}\n", "", "    - {kind: gfci, form: receptacle, tested: 2026-11-12}\n", ""}, "Never bond", "Bond the metal"},
+		{"a string has no primary", copperbeck, "neutral-runs-through set", []string{"F1.2 -> S1 -> J1", "F1.2 -> J1", "{run: plug.neutral -> chassis, color: white}", "{run: plug.neutral -> S1 -> chassis, color: white}"}, "straight to the load", "primary"},
+		{"nor has its switch", copperbeck, "switch-opens-hot set", []string{"F1.2 -> S1 -> J1", "F1.2 -> J1", "{run: plug.neutral -> chassis, color: white}", "{run: plug.neutral -> S1 -> chassis, color: white}"}, "straight to the load", "primary"},
+		{"a live chassis within reach is closed in", copperbeck, "line-chassis-enclosed chassis", []string{"chassis: enclosed", "chassis: exposed"}, "chassis: enclosed", "Y1 capacitor"},
+		{"no fuse at all", lindwasser, "both-sides-fused set", []string{"plug.hot -> Si1 -> S1.1", "plug.hot -> S1.1", "plug.neutral -> Si2 -> S1.3", "plug.neutral -> S1.3", "  - S1.2 -> CX -> S1.4\n", "  - S1.2 -> CX -> S1.4\n  - NT.8 -> Si1 -> Si2 -> NT.9\n"}, "in each line conductor", "second fuse"},
+		{"an old capacitor", larkfield, "old-line-capacitor-gone old-line-capacitor-gone", []string{"old-line-capacitor-gone: good", "old-line-capacitor-gone: bad"}, "7.2 mA at 230 V and 50 Hz", "{"},
+	} {
+		_, j := judged(t, c.sheet, c.pairs...)
+		i := slices.IndexFunc(j.Findings, func(f rules.Finding) bool { return f.Rule+" "+f.Subject.Name == c.finding })
+		if i < 0 {
+			t.Errorf("%s: no finding %s", c.name, c.finding)
+			continue
+		}
+		f := j.Findings[i]
+		if text := strings.Join([]string{string(f.Outcome), f.Says, f.Note, f.Why, f.Remedy}, "; "); f.Outcome == rules.Pass || !strings.Contains(text, c.says) || strings.Contains(text, c.not) {
+			t.Errorf("%s: %s", c.name, text)
+		}
+	}
+}
+
 // What a finding advises helps the sheet that it is printed for.
 func TestAdviceFits(t *testing.T) {
 	const unearthed = "unearthed-chassis-single-fault chassis"

@@ -18,6 +18,9 @@ var groundByWire = &figure.Def{Name: "ground-by-wire", Room: "entry", Of: []stri
 var bonded = &figure.Def{Name: "bonded-by-wire", Room: "entry", Of: []string{"chassis", "body", "outlet", "filter", "motor"}, Present: true,
 	Says: "a wire joins it, or the contact or metal that it has for ground, to the ground pin"}
 
+var groundContactMissing = &figure.Def{Name: "ground-contact-missing", Room: "entry", Of: []string{"chassis"}, Present: true,
+	Says: "the chassis is wired to the ground pin, and the plug or the inlet has none"}
+
 // groundContacts are the terminals of parts that ground must reach: what is
 // plugged into an outlet relies on its contact, and case and frame are metal.
 var groundContacts = map[string]string{"outlet": "ground", "filter": "case", "motor": "frame"}
@@ -38,6 +41,12 @@ func computeGroundByWire(b *bench.Bench) []figure.Figure {
 		f.Note = "ground reaches the chassis only through " + strings.Join(f.Witness[1:len(f.Witness)-1], ", ")
 	}
 	return []figure.Figure{f}
+}
+
+// computeGroundContactMissing: whoever wired the bond believes in it.
+func computeGroundContactMissing(b *bench.Bench) []figure.Figure {
+	none := !b.Sheet.Plug.Ground || b.Sheet.Cord().Word("inlet") == "iec-60320-c8"
+	return []figure.Figure{figure.Is(groundContactMissing, chassisOf(b), none && groundReach(b).Has(sheet.Chassis))}
 }
 
 func computeBonded(b *bench.Bench) []figure.Figure {
