@@ -132,6 +132,10 @@ func TestAdviceFits(t *testing.T) {
 		{"of a plug that fits one way the box can be put right", "limiter-in-hot upstream 3", append([]string{"pole: hot", "pole: neutral"}, floating...), "Rewire the box", "goes round the lamp."},
 		{"and the finding says what holds while it floats", "limiter-in-hot upstream 3", append([]string{"pole: hot", "pole: neutral"}, floating...), "neither side is live to ground", "nothing else: the whole set"},
 		{"an output that may be tied is taken as tied", "limiter-in-hot upstream 3", append([]string{"nema-5-15", "nema-1-15"}, append(floating, "floating", "unknown")...), "with a meter to a good ground", "neither side is live"},
+		{"an open circuit is off by more than anyone counts", "plug-on-resistance plug", []string{"reads: 9.9 Ω", "reads: 4.7 MΩ"}, "this many times the allowance (0.5 Ω or 10 %, whichever is more): over 1000, must be at most 1", "in allowances of"},
+		{"a share of an allowance is nothing to buy a meter by", "plug-on-resistance plug", []string{"reads: 9.9 Ω", "reads: 10.6 Ω"}, "better instrument", "good to"},
+		{"a fuse too large", "fuse-size F1", []string{"rating: 1 A, voltage: 250 V, speed", "rating: 3 A, voltage: 250 V, speed"}, "is larger by this many ratings", "asks for"},
+		{"a meter of no date", "instrument-in-date dmm", []string{", calibrated: 2026-05-04", ""}, "the day of the last calibration of dmm", "dmm calibrated"},
 		{"an LED tells nothing", "limiter-tells upstream 2", []string{"lamp: 60 W", "lamp: 300 W"}, "tungsten filament", "{"},
 		{"behind a tested device", unearthed, two, "behind it a residual device alone", "nothing opens"},
 		{"behind none", unearthed, append([]string{"    - {kind: gfci, form: receptacle, tested: 2026-11-20}\n", ""}, two...), "tested GFCI/RCD", "behind this device"},
@@ -151,7 +155,11 @@ func TestAdviceFits(t *testing.T) {
 			continue
 		}
 		f := j.Findings[i]
-		if text := strings.Join([]string{string(f.Outcome), f.Says, f.Note, f.Why, f.Remedy}, "; "); f.Outcome == rules.Pass || !strings.Contains(text, c.says) || strings.Contains(text, c.not) {
+		text := strings.Join([]string{string(f.Outcome), f.Says, f.Note, f.Why, f.Remedy}, "; ")
+		for _, n := range f.Needs {
+			text += "; " + n.What + ": " + n.How
+		}
+		if f.Outcome == rules.Pass || !strings.Contains(text, c.says) || strings.Contains(text, c.not) {
 			t.Errorf("%s: %s", c.name, text)
 		}
 	}

@@ -108,6 +108,8 @@ func closer(f figure.Figure, l *Limit) []figure.Need {
 		need.How = fmt.Sprintf("it is known from above only, as %s; an instrument whose range reaches %s, or the values that are missing", known, at)
 	case !(off > 0):
 		need.How = fmt.Sprintf("it lies on the limit of %s, and no meter can tell; better the part, then measure again", at)
+	case l.Dim == quantity.Number:
+		need.How = "a better instrument, or closer values on the sheet, for what the sum is made of; as it stands it may be anything from " + known
 	default:
 		need.How = fmt.Sprintf("an instrument, or values on the sheet, good to %s near %s; now it is good to %s",
 			quantity.Format(off, l.Dim), at, quantity.Format((r.High-r.Low)/2, l.Dim))

@@ -35,8 +35,15 @@ type agreement struct {
 	trace   []string
 }
 
+// countless is the distance beyond which nobody is helped by its number: a
+// reading of another order is of another circuit.
+const countless = 1000
+
 // figureOf makes the figure of an agreement.
 func (a agreement) figureOf(d *figure.Def, s figure.Subject, rd *sheet.Reading) figure.Figure {
+	if a.r.Low >= countless {
+		a.r = quantity.Range{Low: countless, High: math.Inf(1), Dim: quantity.Number}
+	}
 	f := figure.Number(d, s, a.r)
 	if len(a.missing) > 0 {
 		f = figure.NotKnown(d, s, a.missing...)

@@ -54,7 +54,7 @@ func computeInDate(b *bench.Bench) []figure.Figure {
 		f := figure.Is(&inDate, s, true)
 		calibrated := b.Sheet.Instruments[s.Name].Calibrated
 		if calibrated == "" {
-			f = figure.NotKnown(&inDate, s, figure.Need{What: s.Name + " calibrated", How: "add the day of its last calibration, or check it against a resistor that is known"})
+			f = figure.NotKnown(&inDate, s, figure.Need{What: "the day of the last calibration of " + s.Name, How: "write it as calibrated beside the instrument, or check it against a resistor that is known"})
 		}
 		for _, rd := range readingsWith(b, s.Name) {
 			if !f.Known() || !*f.Present {
@@ -106,7 +106,7 @@ func computeLeadsKnown(b *bench.Bench) []figure.Figure {
 	for _, s := range b.Subjects("instrument") {
 		f := figure.Is(&leadsKnown, s, true)
 		if !b.Sheet.Instruments[s.Name].LeadsKnown {
-			f = figure.NotKnown(&leadsKnown, s, figure.Need{What: s.Name + " leads", How: "short the probes and null the meter (leads: nulled), or write down what they then read (leads: 0.2 Ω)"})
+			f = figure.NotKnown(&leadsKnown, s, figure.Need{What: "the leads of " + s.Name, How: "short the probes and null the meter (leads: nulled), or write down what they then read (leads: 0.2 Ω)"})
 		}
 		out = append(out, f)
 	}
