@@ -99,7 +99,7 @@ var trade = []struct{ word, said string }{
 	{"value", "capacitance resistance ohms farads"}, {"power", "watts wattage w"}, {"rating", "current amps amperes rated"},
 	{"current", "amps amperes rating load"}, {"load", "current amps amperes"}, {"voltage", "volts rated-voltage v"}, {"breaking", "breaking-capacity"},
 	{"reads", "reading value shows"}, {"with", "instrument meter using"}, {"between", "from points"},
-	{"taken", "date day"}, {"tested", "date checked"}, {"note", "comment notes remark"},
+	{"receptacle", "socket outlet power-point wall-socket wall-outlet"}, {"taken", "date day"}, {"tested", "date checked"}, {"note", "comment notes remark"},
 	// colours of wires
 	{"black", "bk blk"}, {"brown", "bn brn"}, {"red", "rd"}, {"orange", "og or"}, {"yellow", "ye yel"}, {"green", "gn grn"},
 	{"blue", "bu blu light-blue"}, {"violet", "vt purple"}, {"grey", "gy gry"}, {"white", "wh wht"}, {"pink", "pk"},

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"firstvolt/checks/strict"
 )
 
 // Words puts a text into the trade words of a region: earth or ground, valve
@@ -57,6 +59,9 @@ func (w Words) Say(text string) string {
 			continue
 		}
 		own := w.word(word)
+		if named.MatchString(text[:at[0]]) && strings.HasPrefix(text[at[1]:], ":") && !spelled(own, word) {
+			own = word
+		}
 		if before := out.String(); own != word && article.MatchString(before) {
 			out.Reset()
 			out.WriteString(article.ReplaceAllString(before, "${1}"+articleOf(own)))
@@ -65,6 +70,16 @@ func (w Words) Say(text string) string {
 	}
 	out.WriteString(text[last:])
 	return out.String()
+}
+
+// named is what stands before a key that is named in passing: "add cord:". A
+// region's own word for it may stand there only where the sheet takes that.
+var named = regexp.MustCompile(`(?i)(?:^|[({]|\b(?:add|under|and|or|out|key|write|say)\s+)$`)
+
+// spelled tells whether a word of the sheet may be spelled as own.
+func spelled(own, word string) bool {
+	_, ok := strict.Known(strings.ToLower(own), []string{strings.ToLower(word)})
+	return ok
 }
 
 // article is an a or an that the text so far ends in.
@@ -84,14 +99,15 @@ func warm(before, after string) bool {
 	return warmAfter.MatchString(after) || warmBefore.MatchString(before) && !besideCold.MatchString(after)
 }
 
-// word puts one word into the region's, its plural and its capital kept; of a
-// terminal only what stands behind the point of plug or outlet is one.
+// word puts one word into the region's, its plural and its capital kept. Behind
+// a point, where a terminal or a key stands, it has to be one that the sheet
+// takes.
 func (w Words) word(word string) string {
 	if w.keep[word] {
 		return word
 	}
 	if part, terminal, ok := strings.Cut(word, "."); ok {
-		if own := w.own(terminal); own != "" && !strings.ContainsAny(own, " ") && !strings.ContainsAny(part, "/") {
+		if own := w.own(terminal); own != "" && spelled(own, terminal) && !strings.ContainsAny(part, "/") {
 			return part + "." + own
 		}
 		return word

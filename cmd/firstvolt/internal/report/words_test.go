@@ -1,9 +1,14 @@
 package report
 
 import (
+	"regexp"
+	"slices"
+	"strings"
 	"testing"
 
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/sheet"
+	"firstvolt/checks/strict"
 )
 
 func TestWordsOfTheRegion(t *testing.T) {
@@ -80,4 +85,75 @@ func TestSentence(t *testing.T) {
 			t.Errorf("%q: %q, want %q", text, got, want)
 		}
 	}
+}
+
+// A key that is named in passing is one that the sheet takes in every region's
+// words, and so is a pin of the plug: a person writes what is printed.
+func TestKeysStayKeys(t *testing.T) {
+	known := keysOf(sheet.Shape(), map[*strict.Shape]bool{})
+	if len(known) < 100 {
+		t.Fatal(known)
+	}
+	sections := map[string]bool{"": true, "supply.": true, "set.": true, "cord.": true, "nameplate.": true}
+	for _, region := range handbook.Regions() {
+		r, _ := handbook.Region(region)
+		w := NewWords(spoken(r))
+		for _, key := range known {
+			for section := range sections {
+				for _, text := range []string{"add %: to the link", "under %:", "%: tested", "add length: and %:", "leave out %:, or say it", "key %:", "(%: x)"} {
+					said := w.sentence(strings.ReplaceAll(text, "%", section+key))
+					want := regexp.QuoteMeta(strings.ReplaceAll(text, "%", "@"))
+					m := regexp.MustCompile("(?i)^" + strings.ReplaceAll(want, "@", "(?:"+section+")(\\S*)")).FindStringSubmatch(said)
+					if m == nil {
+						t.Fatalf("%s: %q", region, said)
+					}
+					if _, ok := strict.Known(strings.ToLower(m[1][:1])+m[1][1:], []string{key}); !ok {
+						t.Errorf("%s: %q is no key", region, said)
+					}
+				}
+			}
+		}
+		for _, pin := range sheet.PlugPins {
+			_, said, _ := strings.Cut(w.Say("plug."+pin), ".")
+			if _, ok := strict.Known(said, []string{pin}); !ok {
+				t.Errorf("%s: plug.%s is no pin", region, said)
+			}
+		}
+	}
+	r, _ := handbook.Region("united-kingdom")
+	for text, want := range map[string]string{ // where it is no key
+		"pull the plug out of the receptacle: it stays live": "pull the plug out of the socket: it stays live",
+		"the cord: 3 conductors":                             "the flex: 3 conductors",
+	} {
+		if got := NewWords(spoken(r)).Say(text); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// keysOf are the keys of the sheet, wherever they stand.
+func keysOf(s *strict.Shape, seen map[*strict.Shape]bool) (out []string) {
+	if s == nil || seen[s] {
+		return nil
+	}
+	seen[s] = true
+	if s.List != nil {
+		out = append(out, keysOf(s.List.Item, seen)...)
+	}
+	var of func(m *strict.MapShape)
+	of = func(m *strict.MapShape) {
+		if m == nil {
+			return
+		}
+		out = append(out, keysOf(m.Any, seen)...)
+		for _, k := range m.Keys {
+			out = append(append(out, k.Name), keysOf(k.Shape, seen)...)
+		}
+		for _, c := range m.Cases {
+			of(c)
+		}
+	}
+	of(s.Map)
+	slices.Sort(out)
+	return slices.Compact(out)
 }
