@@ -2,6 +2,8 @@ package part
 
 import (
 	"fmt"
+	"regexp"
+	"strings"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
@@ -12,7 +14,7 @@ import (
 var fuse = &Kind{
 	Name: "fuse", Doc: "a fuse in its holder", Swappable: true,
 	Keys: []strict.Key{
-		key("rating", Quantity(quantity.Current), "current stamped on it"),
+		key("rating", stampedAmperes(), "current stamped on it"),
 		key("voltage", Quantity(quantity.Voltage), "voltage stamped on it"),
 		key("speed", Word("fast", "time-delay"), "how it opens"),
 		key("standard", Word("ul-248-14", "iec-60127"), "the standard it is made to"),
@@ -39,6 +41,41 @@ var fuse = &Kind{
 		return []circuit.Element{two(p, t[0], t[1], circuit.Joint, p.fuseOhms())}
 	},
 	Failures: []Failure{Open, Bridged},
+}
+
+// stamp is what is stamped on a fuse-link: speed, amperes, breaking, volts.
+var stamp = regexp.MustCompile(`^(FF|F|TT|T|M)\s*(\d+(?:[.,]\d+)?)\s*(m?A)?\s*([LH])?\s*/?\s*(?:(\d+)\s*V)?$`)
+
+// stampedAmperes is the shape of a fuse's rating. A whole stamp is told apart.
+func stampedAmperes() *strict.Shape {
+	s := Quantity(quantity.Current)
+	plain := s.Text.Parse
+	s.Text.Parse = func(text string) (any, error) {
+		m := stamp.FindStringSubmatch(text)
+		if m == nil {
+			return plain(text)
+		}
+		unit := m[3]
+		if unit == "" {
+			unit = "A"
+		}
+		r, err := quantity.Parse(strings.Replace(m[2], ",", ".", 1)+" "+unit, quantity.Current)
+		if err != nil {
+			return plain(text)
+		}
+		right := "write rating: " + quantity.FormatTo(r.Low, quantity.Current, 6)
+		if speed := map[string]string{"F": "fast", "T": "time-delay"}[m[1]]; speed != "" {
+			right += ", speed: " + speed
+		}
+		if breaking := map[string]string{"L": "low", "H": "high"}[m[4]]; breaking != "" {
+			right += ", breaking: " + breaking
+		}
+		if m[5] != "" {
+			right += ", voltage: " + m[5] + " V"
+		}
+		return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is more than the current", text), Right: right}
+	}
+	return s
 }
 
 func breaking(text string) (any, error) {

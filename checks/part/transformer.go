@@ -3,8 +3,10 @@ package part
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 
 	"firstvolt/checks/circuit"
@@ -16,12 +18,38 @@ var windingShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 	{Name: "ends", Shape: ListOf(Name(), 2, 2), Required: true, Doc: "its two end terminals"},
 	key("tap", Name(), "its middle terminal"),
 	key("taps", MapOf(Quantity(quantity.Voltage)), "further terminals with the volts from the first end"),
-	key("voltage", Quantity(quantity.Voltage), "volts from end to end at load"),
-	key("no-load", Quantity(quantity.Voltage), "volts from end to end without load"),
+	key("voltage", windingVolts(), "volts from end to end at load"),
+	key("no-load", windingVolts(), "volts from end to end without load"),
 	key("load", Quantity(quantity.Current), "current at that voltage"),
 	key("dot", Name(), "the end that carries the phase mark"),
 	Note,
 }}}
+
+// eachHalf are the volts of a tapped winding as its label has them: 350-0-350 V.
+var eachHalf = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*V?\s*(?:[-–/]\s*0\s*(?:V\s*)?[-–/]|\+)\s*(\d+(?:\.\d+)?)\s*(?:V\D*)?$|^2\s*[x×*]\s*(\d+(?:\.\d+)?)\s*(?:V\D*)?$`)
+
+// windingVolts is the shape of the volts of a winding, from end to end.
+func windingVolts() *strict.Shape {
+	s := Quantity(quantity.Voltage)
+	plain := s.Text.Parse
+	s.Text.Parse = func(text string) (any, error) {
+		m := eachHalf.FindStringSubmatch(text)
+		if m == nil {
+			return plain(text)
+		}
+		a, errA := strconv.ParseFloat(m[1]+m[3], 64)
+		b, errB := strconv.ParseFloat(m[2]+m[3], 64)
+		if errA != nil || errB != nil || a > 1e6 || b > 1e6 {
+			return plain(text)
+		}
+		right := fmt.Sprintf("write %s, from end to end, and its middle terminal as tap:", quantity.FormatTo(a+b, quantity.Voltage, 6))
+		if a != b {
+			right = fmt.Sprintf("write %s, from end to end, and the terminal between as one of taps:", quantity.FormatTo(a+b, quantity.Voltage, 6))
+		}
+		return nil, &strict.Fault{Wrong: fmt.Sprintf("%q are the volts of each half", text), Right: right}
+	}
+	return s
+}
 
 // wire-wound kinds with coupled windings share everything but their use.
 func coupled(name, doc string) *Kind {

@@ -81,10 +81,27 @@ func (r *reader) supply(n *strict.Node) {
 			}
 		}
 		if !found {
-			r.bad(plug.Pos, fmt.Sprintf("the region %s has no plug %s", region.Name, plug.Text), "one of: "+strings.Join(names, ", "))
+			r.bad(plug.Pos, fmt.Sprintf("the region %s has no plug %s", region.Name, plug.Text), otherPlug(plug.Text, names))
 		}
 	}
 	r.upstream(n.Get("upstream"))
+}
+
+// otherPlug is the hint of a plug that the region does not have: those that it
+// has, and before them those that the trade calls so.
+func otherPlug(said string, names []string) string {
+	all := "one of: " + strings.Join(names, ", ")
+	t := strict.Trade(said, names)
+	if t == "" {
+		return all
+	}
+	likely := []string{t}
+	for _, n := range names {
+		if strings.HasPrefix(n, t+"-polarized") { // looks the same but for one wider blade
+			likely = append(likely, n)
+		}
+	}
+	return "did you mean " + strings.Join(likely, " or ") + "? " + all
 }
 
 func (r *reader) upstream(up *strict.Node) {
@@ -334,10 +351,32 @@ func (r *reader) resolve(word string, pos strict.Pos) (place, bool) {
 		r.bad(pos, fmt.Sprintf("%s has no terminals yet", p.Name), "describe its terminals first")
 		return place{}, false
 	}
+	if t := middle(p, terminal); t != "" {
+		r.bad(pos, fmt.Sprintf("%s has no terminal %s", p.Name, terminal), t)
+		return place{}, false
+	}
 	what := "terminal"
 	if len(p.Windings) > 0 {
 		what = "terminal or winding"
 	}
 	r.bad(pos, fmt.Sprintf("%s has no %s %s", p.Name, what, terminal), strict.Suggest(terminal, known, "one of: "+strings.Join(known, ", ")))
 	return place{}, false
+}
+
+// middle is the hint of a word that means the middle of a winding: the terminals
+// that are one, or how to name it. "" where it means something else.
+func middle(p *part.Part, word string) string {
+	if len(p.Windings) == 0 || strict.Trade(word, []string{"tap"}) == "" {
+		return ""
+	}
+	var taps []string
+	for _, w := range p.Windings {
+		if w.Tap != "" {
+			taps = append(taps, p.Full(w.Tap))
+		}
+	}
+	if len(taps) == 0 {
+		return "name it under its winding first, like tap: " + word
+	}
+	return "did you mean " + strings.Join(taps, " or ") + "?"
 }

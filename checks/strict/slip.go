@@ -16,6 +16,8 @@ var (
 	hashNoSpace  = regexp.MustCompile(`^(.*?[{\[].*?\s)#[^\s#]`)
 	keyWithValue = regexp.MustCompile(`^([A-Za-z][A-Za-z0-9_-]*):(\S.*)$`)
 	endsInDigit  = regexp.MustCompile(`(^|\s)\d+$`)
+	stampedFuse  = regexp.MustCompile(`^(FF|F|TT|T|M) ?(\d+)$`) // T0,63A is slow and for 0.63 A
+	stampedRest  = regexp.MustCompile(`^(\d+)\s*(m?A)`)
 	digitsFirst  = regexp.MustCompile(`^\d+(\s.*|[^\d.].*)?$`)
 )
 
@@ -30,6 +32,16 @@ func (s *source) slip(n *Node, k *yaml.Node) (Problem, Entry, bool) {
 	}
 	if len(n.Entries) > 0 && digitsFirst.MatchString(k.Value) {
 		last := n.Entries[len(n.Entries)-1]
+		if v := last.Value; v != nil && v.Kind == Text {
+			if m, amperes := stampedFuse.FindStringSubmatch(v.Text), stampedRest.FindStringSubmatch(k.Value); m != nil && amperes != nil {
+				v.Refused = true
+				right := fmt.Sprintf("write %s: %s.%s %s", last.Key, m[2], amperes[1], amperes[2])
+				if speed := map[string]string{"T": "time-delay", "F": "fast"}[m[1]]; speed != "" {
+					right += ", speed: " + speed
+				}
+				return Problem{Pos: v.Pos, Wrong: fmt.Sprintf("%s is a stamp with a decimal comma", last.Key), Right: right}, Entry{}, true
+			}
+		}
 		if v := last.Value; v != nil && v.Kind == Text && endsInDigit.MatchString(v.Text) {
 			v.Refused = true
 			return Problem{Pos: v.Pos, Wrong: fmt.Sprintf("%s has a decimal comma", last.Key), Right: fmt.Sprintf("write %s: %s.%s", last.Key, v.Text, k.Value)}, Entry{}, true

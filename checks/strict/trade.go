@@ -15,7 +15,7 @@ var trade = []struct{ word, said string }{
 	// kinds of part
 	{"fuse", "fuse-link fuse-holder"},
 	{"capacitor", "cap condenser y-capacitor x-capacitor safety-capacitor"},
-	{"electrolytic", "electrolytic-capacitor filter-capacitor smoothing-capacitor reservoir can elco"},
+	{"electrolytic", "electrolytic-capacitor filter-capacitor smoothing-capacitor reservoir can elco elko"},
 	{"potentiometer", "pot volume-control volume variable-resistor rheostat"},
 	{"thermistor", "ntc inrush-limiter surge-limiter"},
 	{"varistor", "mov vdr surge-absorber"},
@@ -35,12 +35,19 @@ var trade = []struct{ word, said string }{
 	{"tie", "lug tag tag-strip tie-point terminal-strip node rail"},
 	{"body", "metalwork metal shaft escutcheon"},
 	// units of the bench chain
-	{"lamp-box", "lamp bulb series-lamp dim-bulb lamp-limiter limiter"},
+	{"lamp-box", "lamp bulb series-lamp dim-bulb dim-bulb-tester dim-bulb-box bulb-tester lamp-tester series-lamp-tester lamp-limiter limiter vorschaltlampe"},
 	{"variac", "variable-transformer variable-autotransformer"},
-	{"isolating-transformer", "isolation-transformer isolator iso"},
+	{"isolating-transformer", "isolation-transformer isolator iso trenntrafo trenntransformator"},
 	{"gfci", "gfi"},
-	{"rcd", "rccb rcbo elcb safety-switch residual-current-device earth-leakage-breaker"},
+	{"rcd", "rccb rcbo elcb safety-switch residual-current-device earth-leakage-breaker fi fi-schalter fi-schutzschalter"},
 	{"adaptor", "adapter cheater travel-adaptor"},
+	// plugs; one with as many pins may be several, and the region tells them apart
+	{"cee-7-4", "schuko schuko-plug schuko-stecker schukostecker type-f 3-pin three-pin"}, {"cee-7-16", "euro europlug euro-plug eurostecker type-c 2-pin two-pin"}, {"cee-7-17", "contour contour-plug konturenstecker"},
+	{"nema-5-15", "3-prong three-prong 3-pin three-pin 3-wire grounded type-b u-ground"}, {"nema-1-15", "2-prong two-prong 2-pin two-pin ungrounded type-a"}, {"nema-1-15-polarized", "polarized polarised polarized-2-prong"},
+	{"bs-1363", "13a 13-a 13-amp 13-amp-plug 3-pin three-pin type-g"},
+	{"as-3112", "3-pin three-pin type-i"}, {"as-3112-two-pole", "2-pin two-pin 2-prong"},
+	{"jis-c-8303", "2-pin two-pin 2-prong two-prong type-a"}, {"jis-c-8303-earthed", "3-pin three-pin 3-prong three-prong type-b"},
+	{"sev-1011", "t12 type-12 type-j 3-pin three-pin"},
 	// terminals
 	{"plate-1", "a1 a' p1 anode-1 anode1"},
 	{"plate-2", "a2 a'' p2 anode-2 anode2"},
@@ -67,8 +74,8 @@ var trade = []struct{ word, said string }{
 	{"primary", "pri mains line"},
 	{"heater", "filament fil lt"},
 	// words of keys
-	{"time-delay", "anti-surge antisurge time-lag timelag slow slow-blow delay delayed surge-proof t"},
-	{"fast", "quick quick-blow quick-acting fast-acting fast-blow normal-blow f"},
+	{"time-delay", "anti-surge antisurge time-lag timelag slow slow-blow delay delayed surge-proof t träge traege"},
+	{"fast", "quick quick-blow quick-acting fast-acting fast-blow normal-blow f flink"},
 	{"ul-248-14", "ul ul-248 csa"}, {"iec-60127", "iec iec-127 iec60127"},
 	{"high", "h hbc hrc high-breaking"}, {"low", "l lbc low-breaking"},
 	{"glass", "clear"}, {"ceramic", "sand sand-filled porcelain disc disk"},
@@ -96,14 +103,15 @@ var trade = []struct{ word, said string }{
 	{"two-line", "two-phase 2-phase split-phase"}, {"neutral", "single-phase one-phase grounded"},
 	{"north-america", "us usa america canada"}, {"united-kingdom", "uk gb britain england ireland"}, {"europe", "eu germany france"}, {"australia", "au new-zealand nz"}, {"switzerland", "ch swiss"}, {"japan", "jp"},
 	// keys
+	{"tap", "ct c.t. center-tap centre-tap centertap centretap middle mittelanzapfung"}, {"taps", "tappings anzapfungen"},
 	{"value", "capacitance resistance ohms farads"}, {"power", "watts wattage w"}, {"rating", "current amps amperes rated"},
 	{"current", "amps amperes rating load"}, {"load", "current amps amperes"}, {"voltage", "volts rated-voltage v"}, {"breaking", "breaking-capacity"},
 	{"reads", "reading value shows"}, {"with", "instrument meter using"}, {"between", "from points"},
 	{"receptacle", "socket outlet power-point wall-socket wall-outlet"}, {"taken", "date day"}, {"tested", "date checked"}, {"note", "comment notes remark"},
 	// colours of wires
-	{"black", "bk blk"}, {"brown", "bn brn"}, {"red", "rd"}, {"orange", "og or"}, {"yellow", "ye yel"}, {"green", "gn grn"},
-	{"blue", "bu blu light-blue"}, {"violet", "vt purple"}, {"grey", "gy gry"}, {"white", "wh wht"}, {"pink", "pk"},
-	{"green-yellow", "gnye gn/ye ye/gn g/y y/g"},
+	{"black", "bk blk schwarz"}, {"brown", "bn brn braun"}, {"red", "rd rot"}, {"orange", "og or"}, {"yellow", "ye yel gelb"}, {"green", "gn grn grün gruen"},
+	{"blue", "bu blu light-blue blau"}, {"violet", "vt purple violett lila"}, {"grey", "gy gry grau"}, {"white", "wh wht weiß weiss"}, {"pink", "pk rosa"},
+	{"green-yellow", "gnye gn/ye ye/gn g/y y/g grün-gelb gelb-grün"},
 }
 
 // Trade is the official word for what the trade calls word, or "".
