@@ -44,7 +44,7 @@ func (w *writer) later(lead, text, doc string) {
 // first "# " goes.
 func (w *writer) commented(lead, text, doc string) {
 	if doc == "" {
-		fmt.Fprintln(w, lead+text)
+		w.WriteString(broken(lead, text))
 		return
 	}
 	behind := report.Fill(lead+text, 34) + " # " + doc
@@ -54,7 +54,40 @@ func (w *writer) commented(lead, text, doc string) {
 	}
 	inner := lead + text[:len(text)-len(strings.TrimLeft(text, " "))]
 	w.WriteString(report.Wrap(doc, inner+"# ", inner+"# "))
-	fmt.Fprintln(w, lead+text)
+	w.WriteString(broken(lead, text))
+}
+
+// broken is the line with its end, or several where it is too wide and has
+// braces: they go on below the first key in them.
+func broken(lead, text string) string {
+	open := strings.Index(text, "{")
+	if len([]rune(lead+text)) <= report.Width || open < 0 {
+		return lead + text + "\n"
+	}
+	var out strings.Builder
+	line := lead + text[:open+1]
+	below := lead + strings.Repeat(" ", len([]rune(text[:open+1])))
+	depth := 0
+	keys := strings.FieldsFunc(text[open+1:], func(r rune) bool {
+		depth += strings.Count("[{", string(r)) - strings.Count("]}", string(r))
+		return r == ',' && depth == 0
+	})
+	for i, key := range keys {
+		key = strings.TrimSpace(key)
+		if i < len(keys)-1 {
+			key += ","
+		}
+		switch {
+		case i == 0:
+			line += key
+		case len([]rune(line+" "+key)) > report.Width:
+			out.WriteString(line + "\n")
+			line = below + key
+		default:
+			line += " " + key
+		}
+	}
+	return out.String() + line + "\n"
 }
 
 // prose writes a comment between the lines that are commented out.
