@@ -142,7 +142,7 @@ func TestTurnsFromThePrimary(t *testing.T) {
 func TestBroken(t *testing.T) {
 	for _, c := range [][2]string{
 		{"- {a: 1, b: 2}", "# - {a: 1, b: 2}\n"},
-		{"- {" + strings.Repeat("a: [1, 2], ", 7) + "b: {c: 1, d: 2}}", "# - {" + strings.Repeat("a: [1, 2], ", 6) + "a: [1, 2],\n#    b: {c: 1, d: 2}}\n"},
+		{"- {" + strings.Repeat("a: [1, 2], ", 7) + "b: {c: 1, d: 2}}", "# - {" + strings.Repeat("a: [1, 2], ", 5) + "a: [1, 2],\n#    a: [1, 2], b: {c: 1, d: 2}}\n"},
 		{strings.Repeat("x", 90), "# " + strings.Repeat("x", 90) + "\n"},
 	} {
 		if got := broken("# ", c[0]); got != c[1] {
