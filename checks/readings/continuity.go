@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -64,7 +65,7 @@ func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.
 	f := figure.Is(&continuous, s, true)
 	for k := 1; k < len(w.Winding.Order); k++ {
 		if through[k] == nil {
-			needs = append(needs, figure.Need{What: fmt.Sprintf("resistance between %s and %s", w.Part.Full(w.Winding.Order[k-1]), w.Part.Full(w.Winding.Order[k])), How: "an ohmmeter on the terminals of the winding, set unplugged"})
+			needs = append(needs, sectionNeed(b, w, k, readings))
 			continue
 		}
 		f.At = through[k].At
@@ -75,6 +76,52 @@ func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.
 	}
 	f.Trace = slices.Compact(f.Trace)
 	return f
+}
+
+// sectionNeed is what would prove section k of a winding. Where it was read with
+// something else across it, that is to be out.
+func sectionNeed(b *bench.Bench, w bench.PartWinding, k int, readings []*sheet.Reading) figure.Need {
+	ends := fmt.Sprintf("%s and %s", w.Part.Full(w.Winding.Order[k-1]), w.Part.Full(w.Winding.Order[k]))
+	for _, rd := range readings {
+		i, j := place(w.Part, w.Winding, rd.A), place(w.Part, w.Winding, rd.B)
+		if i < 0 || j < 0 || min(i, j) >= k || max(i, j) < k {
+			continue
+		}
+		if r, ok, _ := rd.True(); !ok || !(r.High < megohm) {
+			continue
+		}
+		if across := liesAcross(b, rd, w); len(across) > 0 {
+			list := strings.Join(across, ", ")
+			lies := "lies"
+			if len(across) > 1 {
+				lies = "lie"
+			}
+			return figure.Need{What: fmt.Sprintf("resistance between %s with %s out", ends, list),
+				How: fmt.Sprintf("%s %s across the winding in the reading of %s, and the meter may have seen that; read without and add without: [%s], or add that alone if it was so", list, lies, rd.Name, list)}
+		}
+	}
+	return figure.Need{What: "resistance between " + ends, How: "an ohmmeter on the terminals of the winding, set unplugged"}
+}
+
+// liesAcross lists the parts other than the transformer that conduct from probe to
+// probe of a reading beside the winding, in any state that it leaves open.
+func liesAcross(b *bench.Bench, rd *sheet.Reading, w bench.PartWinding) []string {
+	var out []string
+	states, _ := b.StatesOf(rd)
+	for _, st := range states {
+		c := b.Circuit(st)
+		var sections []string
+		for k := 1; k < len(w.Winding.Order); k++ {
+			sections = append(sections, w.Part.SectionName(w.Winding, k))
+		}
+		for _, e := range c.Without(sections...).Between(rd.A, rd.B) {
+			if bench.Conductors(e) && e.Conducts == circuit.Conducting && e.Owner != "" && e.Owner != w.Part.Name && !slices.Contains(out, e.Owner) {
+				out = append(out, e.Owner)
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 // ofWinding is 0 for a reading across stretches of the winding, 1 for others.

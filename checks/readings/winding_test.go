@@ -1,6 +1,7 @@
 package readings_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 )
@@ -99,6 +100,39 @@ func TestWindingResistance(t *testing.T) {
 		{"below an ohm", more(acrossLine, "{across: T1.heater, reads: 0.3 Ω, with: dmm}"), "pass"},
 		{"an ohm and a half", more(acrossLine, "{across: T1.heater, reads: 1.6 Ω, with: dmm}"), "caution"},
 	})
+}
+
+// Where a winding was read and the heater beside it was in, what is missing is not
+// the reading: it is to say, or to see to it, that the tube was out.
+func TestWhatLiesAcrossAWinding(t *testing.T) {
+	const reading = "{across: T1.rectifier, reads: 0.4 Ω, with: dmm}"
+	tube := []swap{{"  T1:\n", "  V5: {kind: rectifier, type: 5Y3}\n  V4: {kind: tube, type: 6V6}\n  T1:\n"},
+		{"  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - T1.6 -> V5 -> T1.7\n  - T1.3 -> V5.plate-1\n  - T1.5 -> V5.plate-2\n  - T1.8 -> V4 -> T1.9\n"}}
+	need := func(line, finding string) string {
+		t.Helper()
+		f := judge(t, altered(t, larkfield(t), append(slices.Clone(tube), more(bondLine, line)...)...))
+		if f[finding].Outcome == "pass" {
+			return "pass"
+		}
+		if len(f[finding].Needs) != 1 {
+			t.Fatal(f[finding].Needs)
+		}
+		return f[finding].Needs[0].What + ": " + f[finding].Needs[0].How
+	}
+	if got := need(reading, "winding-continuity T1.rectifier"); !strings.Contains(got, "T1.6 and T1.7") || !strings.Contains(got, "V5 lies across") || !strings.Contains(got, "without: [V5]") {
+		t.Error(got)
+	}
+	for _, right := range []string{"without: [V5]", "without: [tubes]"} {
+		if got := need(strings.Replace(reading, ", with", ", "+right+", with", 1), "winding-continuity T1.rectifier"); got != "pass" {
+			t.Errorf("%s: %s", right, got)
+		}
+	}
+	if got := need("{across: T1.heater, reads: 3 Ω, with: dmm}", "winding-continuity T1.heater"); !strings.Contains(got, "without: [V4]") {
+		t.Error(got)
+	}
+	if got := need("{across: V5, reads: 0.4 Ω, with: dmm}", "winding-continuity T1.rectifier"); strings.Contains(got, "lies across") {
+		t.Error(got)
+	}
 }
 
 func TestTurns(t *testing.T) {
