@@ -93,7 +93,8 @@ func note(a answer) string {
 	return out
 }
 
-// closer says what would settle a value that lies astride its limit.
+// closer says what would settle a value that lies astride its limit: what the
+// figure names, then a closer value.
 func closer(f figure.Figure, l *Limit) []figure.Need {
 	r := f.Range.Rounded()
 	edge, digits := l.edge(r), l.digits(r)
@@ -114,7 +115,7 @@ func closer(f figure.Figure, l *Limit) []figure.Need {
 		need.How = fmt.Sprintf("an instrument, or values on the sheet, good to %s near %s; now it is good to %s",
 			quantity.Format(off, l.Dim), at, quantity.Format((r.High-r.Low)/2, l.Dim))
 	}
-	return []figure.Need{need}
+	return append(slices.Clone(f.Settle), need)
 }
 
 // edge is the end of the limit that the range lies across.

@@ -35,6 +35,12 @@ func chainOutcomes(t *testing.T, text string) map[string]rules.Finding {
 		}
 		figures = append(figures, fs...)
 	}
+	// Whether a fault asks for the device is the faults' to say.
+	serves := figure.Def{Name: "residual-would-serve", Of: []string{"link"}, Present: true, Says: "it would open a fault"}
+	defs = append(defs, serves, figure.Def{Name: "residual-counts", Of: []string{"link"}, Present: true, Says: "it counts"})
+	for _, s := range b.Subjects("link") {
+		figures = append(figures, figure.Is(&serves, s, false))
+	}
 	data, err := os.ReadFile("../../rules/rulebook/firstpower.yaml")
 	if err != nil {
 		t.Fatal(err)

@@ -21,5 +21,7 @@ var Checks = []bench.Check{
 	{Def: guardedDef, Compute: computeGuarded},
 	bench.Check{Def: stayDef, Compute: computeStays}.OnSupply(),
 	bench.Check{Def: branchDef, Compute: computeBranch}.OnSupply(),
+	{Def: servesDef, Compute: computeServes},
+	{Def: countsDef, Compute: computeCounts},
 	bench.Check{Def: standingDef, Compute: computeStanding}.OnSupply(),
 }

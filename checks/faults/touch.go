@@ -57,6 +57,9 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 			default:
 				f := figure.Number(d, t.subject, w.range_())
 				f.Note, f.Trace, f.From = w.note, w.trace, r.from(t)
+				if u, stands := r.uncounted(); stands && (d == faultDef || d == branchTouchDef) && !(w.high <= limit("one-fault")) {
+					f.Note, f.Settle = f.Note+"; "+u.note, u.needs
+				}
 				out = append(out, f)
 			}
 		}

@@ -47,6 +47,9 @@ func computeGuarded(b *bench.Bench) []figure.Figure {
 		f.Note = fmt.Sprintf("If the insulation of the primary breaks down, the chassis carries %s; a person holding it gets %s; nothing opens",
 			quantity.Format(h.volts, quantity.Voltage), quantity.Format(h.amps, quantity.Current))
 	}
+	if u, stands := r.uncounted(); stands {
+		f.Note += "; " + u.note
+	}
 	return []figure.Figure{f}
 }
 

@@ -59,6 +59,7 @@ type Figure struct {
 	Range   quantity.Range
 	Present *bool
 	Missing []Need   // why it is not known and what would supply it
+	Settle  []Need   // of a known value that may lie astride a limit: what else than closer values would settle it
 	Note    string   // one sentence for the finding where the bare number does not say enough
 	Witness []string // the path as a finger would trace it, in the sheet's names
 	Trace   []string // the arithmetic, line by line, so that a pencil can redo it

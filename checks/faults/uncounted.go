@@ -1,0 +1,103 @@
+package faults
+
+import (
+	"fmt"
+	"strings"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+)
+
+var (
+	servesDef = &figure.Def{Name: "residual-would-serve", Room: "faults", Of: []string{"link"}, Present: true,
+		Says: "this residual device, if it were known to trip, would open a fault that nothing else opens in its time"}
+	countsDef = &figure.Def{Name: "residual-counts", Room: "faults", Of: []string{"link"}, Present: true,
+		Says: "the residual device is known to trip: it was tested on or after the day of the latest reading"}
+)
+
+// uncounted is why a residual device that stands in the chain does not count,
+// and what would make it count; needs is empty where nothing on the sheet does.
+type uncounted struct {
+	note  string
+	needs []figure.Need
+}
+
+// uncounted speaks of the first residual device where none counts; ok is false
+// where one does, or none stands in the chain.
+func (r *room) uncounted() (u uncounted, ok bool) {
+	if _, counts := r.devices.residual(); counts || len(r.devices.residuals) == 0 {
+		return u, false
+	}
+	return r.unlike(r.devices.residuals[0]), true
+}
+
+// unlike says what keeps one residual device from counting.
+func (r *room) unlike(d residual) uncounted {
+	need := func(key, how string) []figure.Need {
+		return []figure.Need{{What: fmt.Sprintf("upstream %d %s", d.number, key), How: how}}
+	}
+	const press = "press its button under supply, see it trip, and write the day; a test before the day of the latest reading does not count"
+	link, latest := r.b.Sheet.Upstream[d.number-1], r.b.Sheet.LastTaken()
+	tested := link.Word("tested")
+	name := fmt.Sprintf("the %s (upstream %d) does not count: ", strings.ToUpper(d.kind), d.number)
+	switch {
+	case len(r.b.Sheet.Links("isolating-transformer")) > 0:
+		return uncounted{note: name + "beside an isolating transformer it sees no fault of the set"}
+	case tested == "":
+		return uncounted{name + "the sheet does not say when it was tested", need("tested", press)}
+	case latest == "":
+		return uncounted{name + "the sheet does not say when the readings were taken", []figure.Need{{What: "readings taken", How: "the day of the readings"}}}
+	case tested < latest:
+		return uncounted{name + "it was tested on " + tested + ", before the latest reading on " + latest, need("tested", press)}
+	}
+	return uncounted{name + "its rating is not on the sheet", need("rating", "read it off the device")}
+}
+
+// computeServes asks it of a bonded chassis too, whose fuse alone may not do.
+func computeServes(b *bench.Bench) []figure.Figure {
+	r := roomOf(b)
+	u, uncounted := r.uncounted()
+	serves := uncounted && len(u.needs) > 0 && r.exceeds()
+	return residuals(b, func(s figure.Subject, _ residual) figure.Figure { return figure.Is(servesDef, s, serves) })
+}
+
+func computeCounts(b *bench.Bench) []figure.Figure {
+	r := roomOf(b)
+	return residuals(b, func(s figure.Subject, d residual) figure.Figure {
+		u := r.unlike(d)
+		switch {
+		case d.counts:
+			return figure.Is(countsDef, s, true)
+		case len(u.needs) == 0:
+			return figure.Is(countsDef, s, false)
+		}
+		f := figure.NotKnown(countsDef, s, u.needs...)
+		f.Note = u.note
+		return f
+	})
+}
+
+// exceeds tells whether with one fault a hand may get more than it can let go of.
+func (r *room) exceeds() bool {
+	for _, t := range r.metals {
+		if !t.touched {
+			continue
+		}
+		if w, err := ofOther(r, t); err != nil || !(w.high <= limit("one-fault")) {
+			return true
+		}
+	}
+	return false
+}
+
+// residuals computes a figure of every residual device in the chain.
+func residuals(b *bench.Bench, compute func(figure.Subject, residual) figure.Figure) []figure.Figure {
+	var out []figure.Figure
+	for _, d := range roomOf(b).devices.residuals {
+		s := b.Subjects("link")[d.number-1]
+		f := compute(s, d)
+		f.At = s.At
+		out = append(out, f)
+	}
+	return out
+}
