@@ -39,8 +39,8 @@ func (r *room) standing(s figure.Subject, number int) figure.Figure {
 	if !(d.ignores > 0) {
 		return figure.NotKnown(standingDef, s, figure.Need{What: s.Name + " rating", How: "read it off the device"})
 	}
-	if winding := r.uncoupled(); winding != "" {
-		return figure.NotKnown(standingDef, s, figure.Need{What: winding, How: "it hangs on the mains side: the volts between its ends"})
+	if winding := r.uncoupled(); winding.name != "" {
+		return figure.NotKnown(standingDef, s, winding.need("it hangs on the mains side"))
 	}
 	setups, failed := r.setups(danger)
 	if failed != nil {

@@ -46,8 +46,8 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 			w, err := compute(r, t)
 			gap := r.gap(t)
 			switch {
-			case gap.winding != "":
-				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: gap.winding, How: "it reaches this metal: the volts between its ends"}))
+			case gap.winding.name != "":
+				out = append(out, figure.NotKnown(d, t.subject, gap.winding.need("it reaches this metal")))
 			case !b.Sheet.HasWiring():
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the wiring"}))
 			case err != nil:
@@ -220,8 +220,8 @@ func (r *room) leastIn(s setup, f fault, t metal) float64 {
 
 // gap is what of a piece of metal is not solved.
 type gap struct {
-	winding string // of unknown volts, that reaches it
-	direct  bool   // a rectifier, or what strikes, brings current to it
+	winding noVolts // that reaches it
+	direct  bool    // a rectifier, or what strikes, brings current to it
 }
 
 type gapKey struct{ terminal string }
@@ -231,11 +231,11 @@ func (r *room) gap(t metal) gap {
 		var g gap
 		for _, c := range r.switchedOn() {
 			g.direct = g.direct || r.direct(c, t)
-			if g.winding == "" {
+			if g.winding.name == "" {
 				g.winding = r.unknownBetween(c, t)
 			}
 		}
-		if w := r.uncoupled(); w != "" {
+		if w := r.uncoupled(); w.name != "" {
 			g.winding = w
 		}
 		return g
@@ -291,7 +291,7 @@ func (r *room) strikes(e *circuit.Element) bool {
 
 // unknownBetween names what is not known of a winding that lies between the
 // metal and other metal.
-func (r *room) unknownBetween(c *circuit.Circuit, t metal) string {
+func (r *room) unknownBetween(c *circuit.Circuit, t metal) noVolts {
 	known := func(e *circuit.Element) bool {
 		return bench.Conductors(e) && (e.Law != circuit.Winding || coupled(e))
 	}
@@ -308,9 +308,9 @@ func (r *room) unknownBetween(c *circuit.Circuit, t metal) string {
 				continue
 			}
 			if p := bench.PartOfElement(e); p.Kind.Name != "output-transformer" {
-				return p.Name + "." + sectionOf(p, e.Name).Name + " voltage"
+				return noVoltsOf(p, e)
 			}
 		}
 	}
-	return ""
+	return noVolts{}
 }

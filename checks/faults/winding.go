@@ -7,6 +7,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
+	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
@@ -97,7 +98,7 @@ func (m *model) size(p *part.Part) float64 {
 // uncoupled names what is not known of a winding of unknown volts that hangs on
 // the mains side by something that conducts: what it puts on metal is then not
 // known either.
-func (r *room) uncoupled() string {
+func (r *room) uncoupled() noVolts {
 	for _, c := range r.switchedOn() {
 		live := c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Conductors)
 		es := c.Elements()
@@ -107,13 +108,43 @@ func (r *room) uncoupled() string {
 			if e.Law != circuit.Winding || p.Kind.Name == "output-transformer" || coupled(e) || !live.Has(e.A) && !live.Has(e.B) {
 				continue
 			}
-			if p.Kind.Name == "autotransformer" {
-				return p.Name + " taps"
-			}
-			return p.Name + "." + sectionOf(p, e.Name).Name + " voltage"
+			return noVoltsOf(p, e)
 		}
 	}
-	return ""
+	return noVolts{}
+}
+
+// noVolts is a winding of which the sheet does not say the volts of a section.
+type noVolts struct {
+	name  string // of what is not known; "" where all is
+	clash string // why the volts that the sheet has do not say it; "" where it has none
+}
+
+func noVoltsOf(p *part.Part, e *circuit.Element) noVolts {
+	if p.Kind.Name == "autotransformer" {
+		return noVolts{p.Name + " taps", ""}
+	}
+	w := sectionOf(p, e.Name)
+	n := noVolts{p.Name + "." + w.Name + " voltage", ""}
+	v, ok := w.Volts()
+	if !ok || !(v.High > 0) || w.Share == nil {
+		return n
+	}
+	for i := 1; i < len(w.Order); i++ {
+		if p.SectionName(w, i) == e.Name {
+			n.clash = fmt.Sprintf("%s and %s both lie at %s on the sheet: voltage is from end to end, of the whole winding, and taps count from its first end, %s",
+				w.Order[i-1], w.Order[i], quantity.FormatTo(v.High*w.Share[i], quantity.Voltage, 4), w.Ends[0])
+		}
+	}
+	return n
+}
+
+// need is what would tell the volts; matters says why they count.
+func (n noVolts) need(matters string) figure.Need {
+	if n.clash != "" {
+		return figure.Need{What: n.name, How: n.clash}
+	}
+	return figure.Need{What: n.name, How: matters + ": the volts between its ends"}
 }
 
 // coupled tells whether the sheet says the volts of a section.
