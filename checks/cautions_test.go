@@ -96,6 +96,13 @@ func TestAdviceFitsConstruction(t *testing.T) {
 		{"nor has its switch", copperbeck, "switch-opens-hot set", []string{"F1.2 -> S1 -> J1", "F1.2 -> J1", "{run: plug.neutral -> chassis, color: white}", "{run: plug.neutral -> S1 -> chassis, color: white}"}, "straight to the load", "primary"},
 		{"a live chassis within reach is closed in", copperbeck, "line-chassis-enclosed chassis", []string{"chassis: enclosed", "chassis: exposed"}, "chassis: enclosed", "Y1 capacitor"},
 		{"no fuse at all", lindwasser, "both-sides-fused set", []string{"plug.hot -> Si1 -> S1.1", "plug.hot -> S1.1", "plug.neutral -> Si2 -> S1.3", "plug.neutral -> S1.3", "  - S1.2 -> CX -> S1.4\n", "  - S1.2 -> CX -> S1.4\n  - NT.8 -> Si1 -> Si2 -> NT.9\n"}, "in each line conductor", "second fuse"},
+		{"metal that the line is wired to is parted from it before it is bonded", larkfield, "touch-current-single-fault Aerial",
+			[]string{"  C1: {kind", "  Aerial: {kind: body}\n  C1: {kind", "  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - Aerial -> F1.side\n"}, "First part the metal from the mains", "upstream, or"},
+		{"and no capacitor is moved behind the switch for it", larkfield, "touch-current-switched-off Aerial",
+			[]string{"  C1: {kind", "  Aerial: {kind: body}\n  C1: {kind", "  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - Aerial -> F1.side\n"}, "a wire that does not belong there", "{subject}"},
+		{"the bond of a body is not the ground conductor of the cord", larkfield, "bond-resistance Frame",
+			[]string{"  C1: {kind", "  Frame: {kind: body}\n  C1: {kind", "  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - Frame -> chassis\n"}, "where its wire is fastened", "its own screw"},
+		{"a plug that could fit one way", lindwasser, "both-sides-open set", []string{"S1: {kind: switch, poles: 2", "S1: {kind: switch, poles: 1", "{run: plug.neutral -> Si2 -> S1.3, color: blue}", "{run: plug.neutral -> Si2 -> NT.2, color: blue}", "  - S1.4 -> NT.2\n", "", "S1.2 -> CX -> S1.4", "S1.2 -> CX -> NT.2"}, "where the region has a plug that fits one way", "{"},
 		{"an old capacitor", larkfield, "old-line-capacitor-gone old-line-capacitor-gone", []string{"old-line-capacitor-gone: good", "old-line-capacitor-gone: bad"}, "7.2 mA at 230 V and 50 Hz", "{"},
 	} {
 		_, j := judged(t, c.sheet, c.pairs...)
@@ -147,7 +154,7 @@ func TestAdviceFits(t *testing.T) {
 		{"beside an isolating transformer no device counts", "unearthed-chassis-single-fault chassis", append(two, floating...), "beside an isolating transformer it sees no fault", "behind it"},
 		{"an LED tells nothing", "limiter-tells upstream 2", []string{"lamp: 60 W", "lamp: 300 W"}, "tungsten filament", "{"},
 		{"behind a tested device", unearthed, two, "behind it a residual device alone", "nothing opens"},
-		{"behind none", unearthed, append([]string{"    - {kind: gfci, form: receptacle, tested: 2026-11-20}\n", ""}, two...), "behind a GFCI/RCD of 30 mA", "behind this device"},
+		{"behind none", unearthed, append([]string{"    - {kind: gfci, form: receptacle, tested: 2026-11-20}\n", ""}, two...), "tested GFCI/RCD of 30 mA", "behind this device"},
 		{"the supply has been measured", "winding-voltage-fits-supply T1.primary", []string{"primary:   {ends: [1, 2], voltage: 117 V}", "primary:   {ends: [1, 2], voltage: 112 V}"},
 			"if the supply ever rises", "highest that it may have, for"},
 		{"the supply has not been measured", "winding-voltage-fits-supply T1.primary", []string{"primary:   {ends: [1, 2], voltage: 117 V}", "primary:   {ends: [1, 2], voltage: 112 V}", "  voltage: 121 V", "  # "},
