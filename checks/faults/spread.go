@@ -1,6 +1,7 @@
 package faults
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -59,30 +60,47 @@ func metalsOf(b *bench.Bench) []metal {
 // against the metal, in every state that it may have been taken in.
 func holds(b *bench.Bench, rd *sheet.Reading, terminal string) bool {
 	states, ok := b.StatesOf(rd)
-	if !ok {
-		return false
-	}
-	for _, st := range states {
-		c := b.Circuit(st)
-		side := func(x, y []string) bool {
-			mains := c.Reach(x, bench.Conductors)
-			if !mains.Has(sheet.PlugHot) || !mains.Has(sheet.PlugNeutral) || !c.Reach(y, bench.Copper).Has(terminal) {
-				return false
-			}
-			for _, w := range b.Wired().Primaries {
-				for _, t := range w.Winding.Order {
-					if !mains.Has(w.Part.Full(t)) {
-						return false
-					}
-				}
-			}
-			return true
-		}
-		if !side(rd.A, rd.B) && !side(rd.B, rd.A) {
+	return ok && !slices.ContainsFunc(states, func(st bench.State) bool { return !holdsIn(b, st, rd, terminal) })
+}
+
+// holdsIn tells it of one state.
+func holdsIn(b *bench.Bench, st bench.State, rd *sheet.Reading, terminal string) bool {
+	c := b.Circuit(st)
+	side := func(x, y []string) bool {
+		mains := c.Reach(x, bench.Conductors)
+		if !mains.Has(sheet.PlugHot) || !mains.Has(sheet.PlugNeutral) || !slices.Contains(y, terminal) && !c.Reach(y, bench.Copper).Has(terminal) { // a probe touches what it is on, wired or not
 			return false
 		}
+		for _, w := range b.Wired().Primaries {
+			for _, t := range w.Winding.Order {
+				if !mains.Has(w.Part.Full(t)) {
+					return false
+				}
+			}
+		}
+		return true
 	}
-	return true
+	return side(rd.A, rd.B) || side(rd.B, rd.A)
+}
+
+// unread is what would tell the insulation of metal that no reading tells: how
+// the switches stood for the reading that there is, what that lacks, or a reading.
+func unread(b *bench.Bench, terminal string) figure.Need {
+	for _, rd := range b.Sheet.Readings {
+		if rd.Kind != "insulation" {
+			continue
+		}
+		every := holds(b, rd, terminal)
+		states, _ := b.StatesOf(rd)
+		some := slices.ContainsFunc(states, func(st bench.State) bool { return holdsIn(b, st, rd, terminal) })
+		switch _, ok, why := rd.True(); {
+		case some && !every:
+			return figure.Need{What: "how switches and selectors stood for the insulation reading of " + rd.Name, How: "add switches: or positions: to the reading"}
+		case every && !ok:
+			return figure.Need{What: "an insulation reading of " + rd.Name + " that proves something", How: why}
+		}
+	}
+	return figure.Need{What: "insulation between both pins of the plug and " + terminal, How: fmt.Sprintf("an insulation tester of %d V or more on both pins joined, with switches: closed", testVolts)}
 }
 
 // insulation is the lowest resistance that the insulation readings leave to

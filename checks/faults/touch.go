@@ -60,6 +60,9 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 				if u, stands := r.uncounted(); stands && (d == faultDef || d == branchTouchDef) && !(w.high <= limit("one-fault")) {
 					f.Note, f.Settle = f.Note+"; "+u.note, u.needs
 				}
+				if t.beside && !t.read {
+					f.Settle = append(slices.Clone(f.Settle), unread(b, t.terminal))
+				}
 				out = append(out, f)
 			}
 		}
