@@ -56,9 +56,9 @@ func TestAmps(t *testing.T) {
 func TestEveryCaseIsSaid(t *testing.T) {
 	for _, name := range []string{"larkfield-six-forty.yaml", "veldhoven-grand.yaml"} {
 		b := read(t, sheetsOf(t)[name])
-		cases, err := faults.Table(b)
-		if err != nil || len(cases) < 100 {
-			t.Fatal(name, len(cases), err)
+		cases := soundTable(t, name)
+		if len(cases) < 100 {
+			t.Fatal(name, len(cases))
 		}
 		tabled := map[string]bool{}
 		for _, c := range cases {
@@ -94,12 +94,9 @@ func TestEveryCaseIsSaid(t *testing.T) {
 // TestLayersAreTheTable: the layers have the cases of the table, each once, and
 // none besides.
 func TestLayersAreTheTable(t *testing.T) {
-	for _, name := range []string{"larkfield-six-forty.yaml", "steinwald-super-61.yaml", "teaselglen-three-way.yaml"} {
+	for _, name := range []string{"larkfield-six-forty.yaml", "teaselglen-three-way.yaml"} {
 		b := read(t, sheetsOf(t)[name])
-		cases, err := faults.Table(b)
-		if err != nil {
-			t.Fatal(err)
-		}
+		cases := soundTable(t, name)
 		tabled := map[faults.Which]bool{}
 		for _, c := range cases {
 			w := c.Which()

@@ -3,6 +3,7 @@ package faults_test
 import (
 	"fmt"
 	"strings"
+	"sync"
 	"testing"
 
 	"firstvolt/checks/bench"
@@ -103,6 +104,19 @@ wiring: [plug.hot -> K1.1, plug.neutral -> K1.2, K1.1-mate -> R1 -> K1.2-mate, K
 	if len(names) != 16 {
 		t.Errorf("%d ways, not 2 × 2 × 2 × 2: %v", len(names), names)
 	}
+}
+
+var soundTables sync.Map // by sheet: func() ([]faults.Case, error)
+
+// soundTable is the table of a sound sheet by its name, made once.
+func soundTable(t *testing.T, name string) []faults.Case {
+	t.Helper()
+	make, _ := soundTables.LoadOrStore(name, sync.OnceValues(func() ([]faults.Case, error) { return faults.Table(read(t, sheetsOf(t)[name])) }))
+	cases, err := make.(func() ([]faults.Case, error))()
+	if err != nil {
+		t.Fatal(name, err)
+	}
+	return cases
 }
 
 func tableOf(t *testing.T, b *bench.Bench) []faults.Case {

@@ -184,6 +184,9 @@ func TestDeckComments(t *testing.T) {
 		}
 		comments := 0
 		for i, l := range layers {
+			if !*exhaustive && i%4 > 0 {
+				continue
+			}
 			m, err := l.Mains(l.Faults[i%len(l.Faults)], "chassis")
 			if err != nil {
 				t.Fatal(err)
