@@ -110,6 +110,7 @@ func TestRouting(t *testing.T) {
 			map[string]string{"line-conductors-opened set": "1", "line-conductors-fused set": "1", "joint-fits-both-ways set": "yes", "hot-past-open-switch set": "", "neutral-reaches-load set": "", "colors-of-another-region cord": "yes"}},
 		{"heater winding shorted by a wire", []string{groundRun, groundRun + "  - T1.8 -> T1.9\n"}, map[string]string{"winding-shorted set": "yes"}},
 		{"half of the plate winding shorted through a tie", []string{groundRun, groundRun + "  - T1.3 -> J9 -> T1.4\n", "  T1:\n", "  J9: {kind: tie}\n  T1:\n"}, map[string]string{"winding-shorted set": "yes"}},
+		{"both ends of the plate winding joined", []string{groundRun, groundRun + "  - T1.3 -> T1.5\n"}, map[string]string{"winding-shorted set": "yes"}},
 		{"plate winding on the line", []string{switchRun, "  - F1.side -> S1 -> T1.3\n", neutralRun, "  - {run: plug.neutral -> T1.5, color: white}\n"},
 			map[string]string{"load-across-line set": "no", "hot-joins-metal chassis": "yes", "neutral-joins-metal chassis": "yes", "called-transformer-but-on-line set": "yes"}},
 		{"neutral wire missing", []string{neutralRun, ""},

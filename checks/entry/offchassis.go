@@ -15,7 +15,8 @@ var saysIsolated = &figure.Def{Name: "said-to-be-off-line", Room: "entry", Of: [
 	Says: "the sheet calls it a set whose chassis is not a line conductor"}
 
 func computeSaysIsolated(b *bench.Bench) (out []figure.Figure) {
-	yes := b.Sheet.Construction != "line-connected"
+	// A word on the sheet takes no question off a set that its wiring isolates.
+	yes := b.Sheet.Construction != "line-connected" || b.Wired().Construction == "transformer"
 	out = append(out, figure.Is(saysIsolated, chassisOf(b), yes))
 	for _, p := range b.Parts("body") { // one that no hand gets to is not asked
 		out = append(out, figure.Is(saysIsolated, b.Of(p), yes && p.Word("reach") != "enclosed"))
@@ -115,9 +116,16 @@ func computeLoadAcross(b *bench.Bench) figure.Figure {
 	isolates := b.Sheet.Construction == "transformer" && len(windingEnds(b, func(w *part.Winding) bool { return !secondaryWinding(w) })) > 0
 	for _, st := range positions(b, bench.State{}) {
 		found := false
+		line := b.Circuit(st).Reach(lineList(b), bench.Near)
 		for _, e := range b.Circuit(st).Between([]string{sheet.PlugHot}, []string{sheet.PlugNeutral}) {
 			if !load(e) || e.Conducts == circuit.Bridging {
 				continue
+			}
+			if p := bench.PartOfElement(e); p.Kind.Name == "output-transformer" && (line.Has(e.A) || line.Has(e.B)) {
+				f := figure.Is(loadAcross, b.Set(), false)
+				f.Witness = []string{e.A, e.B}
+				f.Note = fmt.Sprintf("the winding across the line is %s, of an output transformer: one that is made for the line is of kind transformer", e.Name)
+				return f
 			}
 			if e.Law == circuit.Winding {
 				if w := windingOf(b, e); w != "primary" && w != "auto" {

@@ -26,10 +26,14 @@ func shortedWinding(b *bench.Bench, st bench.State) (witness []string, note stri
 	c := b.Circuit(st)
 	for _, p := range b.Parts("transformer", "autotransformer") {
 		for _, w := range p.Windings {
-			for i := 1; i < len(w.Order); i++ {
-				from, to := p.Full(w.Order[i-1]), p.Full(w.Order[i])
-				if r := c.Reach([]string{from}, bench.Contacts); r.Has(to) {
-					return path(r, to), fmt.Sprintf("%s is shorted", p.SectionName(w, i))
+			for i, from := range w.Order {
+				r := c.Reach([]string{p.Full(from)}, bench.Contacts)
+				for j := i + 1; j < len(w.Order); j++ {
+					if to := p.Full(w.Order[j]); r.Has(to) && j == i+1 {
+						return path(r, to), fmt.Sprintf("%s is shorted", p.SectionName(w, j))
+					} else if r.Has(to) { // the ends, past a tap that is free
+						return path(r, to), fmt.Sprintf("%s.%s is shorted from %s to %s", p.Name, w.Name, from, w.Order[j])
+					}
 				}
 			}
 		}
