@@ -143,7 +143,7 @@ func (b *Bench) readWiring() Wired {
 		w.Construction = "line-connected"
 	case b.onLine(reached) || b.Sheet.Construction == "floating-chassis":
 		w.Construction = "floating-chassis"
-	case isolated:
+	case isolated && (w.LiveWinding == nil || b.Sheet.Construction == "transformer"): // where it says transformer, construction-agrees speaks
 		w.Construction = "transformer"
 	default:
 		w.Construction = b.Sheet.Construction
@@ -176,9 +176,12 @@ func (b *Bench) throughOutlets(r *circuit.Reach) []string {
 }
 
 // liveWinding finds a way from a line conductor to a secondary winding of a
-// mains transformer by anything that conducts but a protective impedance.
+// mains transformer by anything that conducts but a protective impedance. What
+// strikes conducts once its voltage is reached, and the line reaches it.
 func (b *Bench) liveWinding(st State) []string {
-	through := func(e *circuit.Element) bool { return Conductors(e) && !ProtectiveResistor(e) }
+	through := func(e *circuit.Element) bool {
+		return (Conductors(e) || e.Law == circuit.Striking) && !ProtectiveResistor(e)
+	}
 	r := b.Circuit(st).Reach(b.linesOf(), through)
 	if more := b.throughOutlets(r); len(more) > 0 {
 		r = b.Circuit(st).Reach(append(b.linesOf(), more...), through)

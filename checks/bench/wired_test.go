@@ -69,6 +69,37 @@ func TestConstruction(t *testing.T) {
 	}
 }
 
+// A line conductor that reaches a secondary winding by anything but the core, a
+// capacitor or a protective impedance makes it live; and a set with one is no
+// transformer set by its wiring where the sheet does not call it one.
+func TestLiveWinding(t *testing.T) {
+	const wires = "  - T1.4 -> chassis"
+	for _, c := range []struct {
+		name, part, run string
+		live            bool
+	}{
+		{"as it stands", "J9: {kind: tie}", "J9 -> chassis", false},
+		{"by wire", "J9: {kind: tie}", "S1.2 -> J9 -> T1.8", true},
+		{"through a resistor", "R9: {kind: resistor, value: 10 kΩ}", "S1.2 -> R9 -> T1.8", true},
+		{"through a varistor", "R9: {kind: varistor, voltage: 150 V}", "S1.2 -> R9 -> T1.8", true},
+		{"through an arrester", "R9: {kind: arrester}", "T1.2 -> R9 -> T1.8", true},
+		{"through a neon lamp", "R9: {kind: neon, voltage: 65 V}", "S1.2 -> R9 -> T1.8", true},
+		{"through a protective impedance", "R9: {kind: resistor, value: 470 kΩ}", "S1.2 -> R9 -> T1.8", false},
+		{"through a capacitor", "R9: {kind: capacitor, class: Y1}", "S1.2 -> R9 -> T1.8", false},
+		{"a neon lamp across the primary", "R9: {kind: neon}", "T1.1 -> R9 -> T1.2", false},
+	} {
+		pairs := []string{"  C1: {kind", "  " + c.part + "\n  C1: {kind", wires, wires + "\n  - " + c.run}
+		if w := larkfield(t, pairs...).Wired(); (w.LiveWinding != nil) != c.live || w.Construction != "transformer" {
+			t.Errorf("%s: live by %v, %s", c.name, w.LiveWinding, w.Construction)
+		}
+		want := map[bool]string{true: "line-connected", false: "transformer"}[c.live]
+		called := append(pairs, "construction: transformer ", "construction: line-connected ")
+		if got := larkfield(t, called...).Wired().Construction; got != want {
+			t.Errorf("%s, called line-connected: %s, want %s", c.name, got, want)
+		}
+	}
+}
+
 // Every sound sheet is what it says it is; a floating chassis has a rail.
 func TestSoundSheetsAreWhatTheySay(t *testing.T) {
 	files, err := os.ReadDir("../../testdata/sheets")
