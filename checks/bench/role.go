@@ -93,6 +93,61 @@ func (l Conductor) At(terminal string) string {
 	return ""
 }
 
+// Across tells whether part p, from terminal x to y, lies from one line
+// conductor to another: by itself, or in series with what is no load of the set.
+// What a short of p would leave on the line burns, be it a lamp or a resistor;
+// a protective impedance does not.
+func (l Conductor) Across(p *part.Part, x, y string) bool {
+	for _, on := range l.toward(p, x) {
+		for _, and := range l.toward(p, y) {
+			if on != and {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// toward lists the line conductors that a terminal of p hangs on beside p,
+// through contacts and what may stand in series.
+func (l Conductor) toward(p *part.Part, terminal string) []string {
+	if on := l.At(terminal); on != "" {
+		return []string{on}
+	}
+	through := func(e *circuit.Element) bool { return PartOfElement(e) != p && (Contacts(e) || inSeries(e)) }
+	r := l.c.Reach([]string{terminal}, func(e *circuit.Element) bool {
+		return through(e) && l.At(e.A) == "" && l.At(e.B) == ""
+	})
+	var out []string
+	es := l.c.Elements()
+	for i := range es {
+		e := &es[i]
+		if !through(e) {
+			continue
+		}
+		for _, way := range [][2]string{{e.A, e.B}, {e.B, e.A}} {
+			if on := l.At(way[1]); r.Has(way[0]) && on != "" && !slices.Contains(out, on) {
+				out = append(out, on)
+			}
+		}
+	}
+	return out
+}
+
+// inSeries lets through what conducts or strikes and is no load of the set:
+// neither a heater nor a motor, rectifier or winding of a mains transformer.
+func inSeries(e *circuit.Element) bool {
+	p := PartOfElement(e)
+	if p == nil || ProtectiveResistor(e) || e.Conducts != circuit.Conducting && e.Law != circuit.Striking {
+		return false
+	}
+	switch p.Kind.Name {
+	case "tube", "rectifier", "barretter", "motor", "transformer", "autotransformer":
+		return false
+	}
+	return true
+}
+
 // Parted tells two points that a contact or a fuse may part. A resistor between
 // points of one conductor is a load of the set's own, as under a cathode.
 func (l Conductor) Parted(x, y string) bool {
@@ -159,7 +214,7 @@ func (b *Bench) bridgeRole(p *part.Part) string {
 		return ""
 	}
 	x, y := p.Full(t[0]), p.Full(t[1])
-	if role := b.lineRole(x, y); role != "" {
+	if role := b.lineRole(p, x, y); role != "" {
 		return role
 	}
 	near, far := b.sideBeside(x, p), b.sideBeside(y, p)
@@ -181,16 +236,15 @@ func (b *Bench) bridgeRole(p *part.Part) string {
 
 // lineRole tells a part across the line from one across a contact, in any
 // selector position; "" for one that is neither.
-func (b *Bench) lineRole(x, y string) string {
+func (b *Bench) lineRole(p *part.Part, x, y string) string {
 	states, _ := b.Combinations(ClosedState(), true)
 	role := ""
 	for _, st := range states {
 		l := b.Conductor(st)
 		switch on, and := l.At(x), l.At(y); {
-		case on == "" || and == "":
-		case on != and:
+		case l.Across(p, x, y):
 			return "line"
-		case l.Parted(x, y):
+		case on != "" && on == and && l.Parted(x, y):
 			role = "contact"
 		}
 	}

@@ -145,6 +145,14 @@ func TestRoles(t *testing.T) {
 		{"across the fuse", wired("F1.end -> C2 -> F1.side"), "contact"},
 		{"ahead of fuse and switch", wired("plug.hot -> C2 -> plug.neutral"), "line"},
 		{"both ends on one point of the line", wired("T1.1 -> C2 -> S1.2"), "inside"},
+		{"line to line behind a resistor", wired("T1.1 -> Q2 -> C2 -> T1.2", c2, "  Q2: {kind: resistor, value: 2.2 kΩ}\n"+c2), "line"},
+		{"the same with a bleeder beside it", wired("T1.1 -> Q2 -> C2 -> T1.2\n  - C2.1 -> Q3 -> C2.2", c2, "  Q2: {kind: resistor, value: 2.2 kΩ}\n  Q3: {kind: resistor, value: 1 MΩ}\n"+c2), "line"},
+		{"behind a lamp", wired("T1.1 -> Q2 -> C2 -> T1.2", c2, "  Q2: {kind: lamp}\n"+c2), "line"},
+		{"behind a neon lamp", wired("T1.1 -> C2 -> Q2 -> T1.2", c2, "  Q2: {kind: neon}\n"+c2), "line"},
+		{"behind a winding of an output transformer", wired("T1.1 -> Q2.1\n  - Q2.2 -> C2 -> T1.2", c2, "  Q2: {kind: output-transformer, windings: {a: {ends: [1, 2]}}}\n"+c2), "line"},
+		{"between two resistors", wired("T1.1 -> Q2 -> C2 -> Q3 -> T1.2", c2, "  Q2: {kind: resistor, value: 2.2 kΩ}\n  Q3: {kind: resistor, value: 2.2 kΩ}\n"+c2), "line"},
+		{"behind so much that nothing burns", wired("T1.1 -> Q2 -> C2 -> T1.2", c2, "  Q2: {kind: resistor, value: 470 kΩ}\n"+c2), "series"},
+		{"at a motor, which is a load", wired("T1.1 -> Q2 -> C2 -> T1.2\n  - Q2.frame -> chassis", c2, "  Q2: {kind: motor}\n"+c2), "inside"},
 	} {
 		s, ok := larkfield(t, c.pairs...).Subject("capacitor", "C2")
 		if !ok || s.Role != c.want {

@@ -68,6 +68,22 @@ func TestClassTable(t *testing.T) {
 	}
 }
 
+// A capacitor is across the line behind whatever stands in series with it.
+func TestLineCapacitorInSeries(t *testing.T) {
+	series := func(part, run string) []string {
+		return []string{c1, c1 + "\n  C9: {kind: capacitor, value: 100 nF, voltage: 600 V, body: paper}\n  Q9: " + part, "- T1.4 -> chassis", "- T1.4 -> chassis\n  - " + run}
+	}
+	tryChanges(t, larkfield(t), []change{
+		{"behind a resistor", series("{kind: resistor, value: 2.2 kΩ}", "S1.2 -> Q9 -> C9 -> T1.2"), "line-capacitor-class C9", "unproven"},
+		{"behind a lamp", series("{kind: lamp, voltage: 6.3 V, current: 150 mA}", "S1.2 -> C9 -> Q9 -> T1.2"), "line-capacitor-class C9", "unproven"},
+		{"behind a varistor", series("{kind: varistor}", "S1.2 -> C9 -> Q9 -> T1.2"), "line-capacitor-class C9", "unproven"},
+		{"behind a field coil", series("{kind: field-coil}", "S1.2 -> Q9 -> C9 -> T1.2"), "line-capacitor-class C9", "unproven"},
+		{"behind the wiper of a control", series("{kind: potentiometer, value: 10 kΩ}", "S1.2 -> Q9.1\n  - Q9.wiper -> C9 -> T1.2"), "line-capacitor-class C9", "unproven"},
+		{"behind 470 kΩ", series("{kind: resistor, value: 470 kΩ}", "S1.2 -> Q9 -> C9 -> T1.2"), "line-capacitor-class C9", ""},
+		{"in the secondary", series("{kind: resistor, value: 2.2 kΩ}", "T1.6 -> Q9 -> C9 -> T1.7"), "line-capacitor-class C9", ""},
+	})
+}
+
 func TestSafetyCapacitorVoltage(t *testing.T) {
 	class := func(to string) []string { return []string{c1, to} }
 	tryChanges(t, larkfield(t), []change{

@@ -111,7 +111,7 @@ func (e ends) between(p *part.Part, t [2]string) place {
 	switch {
 	case x != "" && x == y:
 		return place{line: e.on.Parted(t[0], t[1]), witness: t[:]}
-	case x != "" && y != "":
+	case e.on.Across(p, t[0], t[1]):
 		return place{line: true, witness: t[:]}
 	case e.primary.Has(t[0]) && e.primary.Has(t[1]) && !e.c.SameNet(t[0], t[1]):
 		return place{line: true, witness: t[:]} // across part of a primary, or from its tap to the line
