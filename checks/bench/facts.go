@@ -131,7 +131,7 @@ func (b *Bench) readSubjects() []figure.Subject {
 		}
 		out = append(out, sub)
 		for _, w := range p.Windings {
-			role := w.Role
+			role := b.WindingRole(PartWinding{p, w})
 			if p.Kind.Name == "output-transformer" {
 				role = "output"
 			}

@@ -27,6 +27,42 @@ func (b *Bench) role(p *part.Part) string {
 	return ""
 }
 
+// WindingRole is what a winding is by its name, but that a primary of a mains
+// transformer is one only where the line comes to it: beside another that the
+// line does come to, one that feeds something of the set, or is said to carry a
+// load, is a secondary that nothing names. One that is spare stays a primary.
+func (b *Bench) WindingRole(w PartWinding) string {
+	is := func(v *part.Winding) bool {
+		return slices.ContainsFunc(b.wired.Primaries, func(pw PartWinding) bool { return pw.Part == w.Part && pw.Winding == v })
+	}
+	if w.Winding.Role != "primary" || w.Part.Kind.Name != "transformer" || is(w.Winding) || !slices.ContainsFunc(w.Part.Windings, is) {
+		return w.Winding.Role
+	}
+	if w.Winding.Node.Get("load") != nil || b.feeds(w) {
+		return "other"
+	}
+	return w.Winding.Role
+}
+
+// feeds tells whether a winding is joined to the chassis, a body or a part that
+// uses it, in some selector position: not to lugs, contacts and its own part alone.
+func (b *Bench) feeds(w PartWinding) bool {
+	states, _ := b.Combinations(ClosedState(), true)
+	for _, st := range states {
+		for _, end := range w.Winding.Order {
+			for _, t := range b.Circuit(st).Reach([]string{w.Part.Full(end)}, Conductors).Terminals() {
+				p := b.PartOf(t)
+				switch {
+				case p == w.Part:
+				case p == nil, !slices.Contains([]string{"tie", "selector", "switch", "fuse", "connector"}, p.Kind.Name):
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
 // rectifierRole is tube for a rectifier that comes out of its socket, metal for
 // one of silicon or selenium, which is wired in. Where the sheet says neither,
 // its wires do; "" where they do not either.

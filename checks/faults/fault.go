@@ -253,7 +253,7 @@ func (m *model) betweenWindings(p *part.Part) []fault {
 	var out []fault
 	c := m.b.Circuit(m.state)
 	for _, w := range p.Windings {
-		if w.Role == "primary" {
+		if m.b.WindingRole(bench.PartWinding{Part: p, Winding: w}) == "primary" {
 			continue
 		}
 		for _, end := range w.Ends {

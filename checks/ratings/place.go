@@ -218,7 +218,8 @@ func (e ends) metal(r *circuit.Reach) place {
 		for _, w := range p.Windings {
 			// What the rest of the set hangs on a secondary winding is not all on
 			// the sheet; it ends on the chassis.
-			if w.Role != "primary" && slices.ContainsFunc(w.Order, func(t string) bool { return r.Has(p.Full(t)) }) {
+			role := e.b.WindingRole(bench.PartWinding{Part: p, Winding: w})
+			if role != "primary" && slices.ContainsFunc(w.Order, func(t string) bool { return r.Has(p.Full(t)) }) {
 				out.chassis, out.accessible = out.chassis || bonded, out.accessible || !bonded
 			}
 		}

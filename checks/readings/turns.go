@@ -79,13 +79,13 @@ func computeTurns(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	ws, subjects := windings(b)
 	for i, w := range ws {
-		if !secondary(w) {
+		if !secondary(b, w) {
 			continue
 		}
 		none := true
 		for _, rd := range b.Sheet.Readings {
 			t, ok := ratioReading(b, rd)
-			if !ok || t.other.Winding != w.Winding && (t.fed.Winding != w.Winding || t.other.Winding.Role != "primary") {
+			if !ok || t.other.Winding != w.Winding && (t.fed.Winding != w.Winding || b.WindingRole(t.other) != "primary") {
 				continue
 			}
 			none = false
@@ -93,7 +93,7 @@ func computeTurns(b *bench.Bench) []figure.Figure {
 		}
 		if none {
 			out = append(out, figure.NotKnown(&turnsRatio, subjects[i], figure.Need{
-				What: fmt.Sprintf("voltage across %s with a few volts applied to %s", w.Name(), primaryOf(w)),
+				What: fmt.Sprintf("voltage across %s with a few volts applied to %s", w.Name(), primaryOf(b, w)),
 				How:  "some volts AC from a bench transformer through a fuse or lamp, everything else taken off the windings; every other winding may be live, and the plug's pins with it: hands off while it is fed"}))
 		}
 	}
@@ -102,11 +102,9 @@ func computeTurns(b *bench.Bench) []figure.Figure {
 
 // primaryOf names the winding to feed: the first primary of the transformer.
 // Through a heater winding the same few volts would put full mains on it.
-func primaryOf(w bench.PartWinding) string {
-	for _, p := range w.Part.Windings {
-		if p.Role == "primary" {
-			return bench.PartWinding{Part: w.Part, Winding: p}.Name()
-		}
+func primaryOf(b *bench.Bench, w bench.PartWinding) string {
+	if p := primariesOf(b, w); len(p) > 0 {
+		return p[0].Name()
 	}
 	return "another winding"
 }

@@ -34,6 +34,18 @@ func TestPrimarySecondaries(t *testing.T) {
 		{"test too low", edit(lowLine, "500 V", "50 V"), "unproven"},
 	})
 	runRows(t, "insulation-primary-secondaries T1.primary", []row{{"a primary is none", nil, "not asked"}})
+	// What is called a primary and is not on the line is a secondary, if the set uses it.
+	called := []swap{{"plate:     {ends", "primary-2: {ends"}, {"T1.primary, T1.plate]", "T1.primary, T1.primary-2]"}}
+	spare := []swap{{"  heater:    {ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "  primary-2: {ends: [8, 9], voltage: 117 V}"}, {"T1.rectifier + T1.heater", "T1.rectifier"}, {"applied: T1.heater, volts: 6.31 V, across: T1.primary, reads: 113 V", "applied: T1.primary, volts: 6.31 V, across: T1.primary-2, reads: 6.2 V"}}
+	runRows(t, "insulation-primary-secondaries T1.primary-2", []row{
+		{"read", called, "pass"},
+		{"joined to the primary, read with the chassis alone", append(edit(plateLine, "[T1.primary, T1.plate]", "[T1.primary + T1.primary-2, T1.rectifier]"), called[0]), "pass"},
+		{"said to carry a load, and never read", append(spare[1:], swap{"  heater:    {ends", "  primary-2: {ends"}), "unproven"},
+		{"spare", spare, "not asked"},
+		{"its lead on a lug", append([]swap{{"  T1:\n", "  J9: {kind: tie}\n  T1:\n"}, {"  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.8 -> J9"}}, spare...), "not asked"},
+		{"on the chassis", append([]swap{{"  - T1.4 -> chassis", "  - T1.4 -> chassis\n  - T1.8 -> chassis"}}, spare...), "pass"},
+	})
+	runRows(t, "halves-balance T1.primary-2", []row{{"as a plate winding", append(edit(halfB, "112 Ω", "152 Ω"), called...), "fail"}})
 }
 
 func TestSecondariesChassis(t *testing.T) {
@@ -80,6 +92,11 @@ func TestHalves(t *testing.T) {
 		{"one without instrument", edit(halfB, ", with: dmm", ""), "unproven"},
 	})
 	runRows(t, "halves-balance T1.heater", []row{{"no halves", nil, "not asked"}})
+	// Nor does another name help a winding of so many volts.
+	for _, name := range []string{"heater-2", "rectifier-2", "bias"} {
+		as, read := swap{"plate:     {ends", name + ": {ends"}, swap{"T1.primary, T1.plate]", "T1.primary, T1." + name + "]"}
+		runRows(t, "halves-balance T1."+name, []row{{"far apart", append(edit(halfB, "112 Ω", "152 Ω"), as, read), "fail"}})
+	}
 	// Under a name that says nothing it is judged all the same.
 	ht, insulation := swap{"plate:     {ends", "HV:     {ends"}, swap{"T1.primary, T1.plate]", "T1.primary, T1.HV]"}
 	runRows(t, "halves-balance T1.HV", []row{

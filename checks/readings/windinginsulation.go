@@ -44,14 +44,14 @@ func windings(b *bench.Bench) (ws []bench.PartWinding, subjects []figure.Subject
 }
 
 // primariesOf are the primaries of a mains transformer.
-func primariesOf(w bench.PartWinding) []bench.PartWinding {
+func primariesOf(b *bench.Bench, w bench.PartWinding) []bench.PartWinding {
 	var out []bench.PartWinding
 	if w.Part.Kind.Name != "transformer" {
 		return nil
 	}
 	for _, v := range w.Part.Windings {
-		if v.Role == "primary" {
-			out = append(out, bench.PartWinding{Part: w.Part, Winding: v})
+		if pw := (bench.PartWinding{Part: w.Part, Winding: v}); b.WindingRole(pw) == "primary" {
+			out = append(out, pw)
 		}
 	}
 	return out
@@ -59,15 +59,15 @@ func primariesOf(w bench.PartWinding) []bench.PartWinding {
 
 // secondary tells whether w is another winding than a primary on a mains
 // transformer that has one.
-func secondary(w bench.PartWinding) bool {
-	return w.Winding.Role != "primary" && len(primariesOf(w)) > 0
+func secondary(b *bench.Bench, w bench.PartWinding) bool {
+	return b.WindingRole(w) != "primary" && len(primariesOf(b, w)) > 0
 }
 
 func computeFacesPrimary(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	ws, subjects := windings(b)
 	for i, w := range ws {
-		out = append(out, figure.Is(&facesPrimary, subjects[i], secondary(w)))
+		out = append(out, figure.Is(&facesPrimary, subjects[i], secondary(b, w)))
 	}
 	return out
 }
@@ -90,10 +90,10 @@ func computePrimaryInsulation(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	ws, subjects := windings(b)
 	for i, w := range ws {
-		if !secondary(w) {
+		if !secondary(b, w) {
 			continue
 		}
-		primaries := primariesOf(w)
+		primaries := primariesOf(b, w)
 		between := side(func(x, y func(string) bool) bool {
 			for _, p := range primaries {
 				if !wholeWinding(p, x) {
@@ -180,9 +180,9 @@ func computeOffChassis(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	ws, subjects := windings(b)
 	for i, w := range ws {
-		off := secondary(w) && freeOfChassis(b.Circuit(bench.ClosedState()), w)
+		off := secondary(b, w) && freeOfChassis(b.Circuit(bench.ClosedState()), w)
 		for _, rd := range ofKind(b, "insulation") {
-			off = off || secondary(w) && chassisSide(w).holds(b, rd) != never
+			off = off || secondary(b, w) && chassisSide(w).holds(b, rd) != never
 		}
 		out = append(out, figure.Is(&offChassis, subjects[i], off))
 	}
@@ -193,7 +193,7 @@ func computeChassisInsulation(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	ws, subjects := windings(b)
 	for i, w := range ws {
-		if !secondary(w) {
+		if !secondary(b, w) {
 			continue
 		}
 		need := figure.Need{What: fmt.Sprintf("insulation between %s and chassis", w.Name()), How: "an insulation tester, with whatever ties the winding to the chassis lifted"}

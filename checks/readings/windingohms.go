@@ -85,18 +85,30 @@ func tapPlace(w bench.PartWinding) int {
 }
 
 // plateLike tells a winding that is judged as a plate winding: one that is
-// called so, and one of a transformer whose name does not say what it is, unless
-// its volts are too few for one. A name must not switch a rule off.
+// called so, one of a transformer whose name does not say what it is, unless
+// its volts are too few for one, and one that is called another but has more
+// than such a one. A name must not switch a rule off.
 func plateLike(w bench.PartWinding, s figure.Subject) bool {
-	const least = 50 // V end to end; heaters have less
+	const least, most = 50, 200 // V end to end: heaters have less; neither they nor a bias winding have more (common practice)
 	v, known := w.Winding.Volts()
-	return s.Role == "plate" || s.Role == "other" && w.Part.Kind.Name == "transformer" && !(known && v.High < least)
+	switch s.Role {
+	case "plate":
+		return true
+	case "other":
+		return w.Part.Kind.Name == "transformer" && !(known && v.High < least)
+	case "heater", "rectifier", "bias":
+		return known && v.High > most
+	}
+	return false
 }
 
 // unnamed says of a winding that is judged by its volts why that is so.
 func unnamed(w bench.PartWinding, s figure.Subject) string {
 	if s.Role == "plate" {
 		return ""
+	}
+	if s.Role != "other" {
+		return fmt.Sprintf("%s has the volts of a plate winding and is judged as one, whatever its name", w.Name())
 	}
 	return fmt.Sprintf("the name %s does not say what winding it is, so it is taken for a plate winding; begin the name with %s",
 		w.Name(), strings.Join(part.Roles[1:], ", "))
