@@ -92,6 +92,10 @@ func TestSolderedSupply(t *testing.T) {
 		{"for a bias, behind a large one", "X1: {kind: rectifier, of: selenium}\n  R1: {kind: resistor, value: 47 kΩ}", "T1.3 -> R1 -> X1.anode", "metal", "present"},
 		{"metal on nothing that a winding feeds", "X1: {kind: rectifier, of: silicon}\n  Tie: {kind: tie}", "Tie -> X1.anode", "metal", "absent"},
 		{"an electrolytic across a winding", "X1: {kind: electrolytic, value: 16 µF}", "T1.3 -> X1 -> T1.5", "inside", "present"},
+		{"one across a winding behind a resistor", "X1: {kind: electrolytic, value: 16 µF}\n  R1: {kind: resistor, value: 470 Ω}", "T1.3 -> R1 -> X1 -> chassis", "inside", "present"},
+		{"one across a winding behind a lamp and a choke", "X1: {kind: electrolytic, value: 16 µF}\n  P1: {kind: lamp}\n  L1: {kind: choke}", "T1.8 -> P1 -> X1 -> L1 -> T1.9", "inside", "present"},
+		{"one at the cathode of a tube rectifier, with a bleeder", "X1: {kind: electrolytic, value: 16 µF}\n  R1: {kind: resistor, value: 47 kΩ}\n  V1: {kind: rectifier, type: 5Y3-GT}", "T1.6 -> V1 -> T1.7\n  - T1.3 -> V1.plate-1\n  - T1.5 -> V1.plate-2\n  - T1.6 -> X1 -> chassis\n  - T1.6 -> R1 -> chassis", "inside", "absent"},
+		{"one at a cathode of a tube heated by a winding with a tap on the chassis", "X1: {kind: electrolytic, value: 16 µF}\n  R1: {kind: resistor, value: 470 Ω}\n  V1: {kind: tube, type: 6V6}", "T1.8 -> V1 -> T1.9\n  - T1.9 -> chassis\n  - V1.cathode -> X1 -> chassis\n  - V1.cathode -> R1 -> chassis", "inside", "absent"},
 		{"an electrolytic behind the rectifier", "X1: {kind: electrolytic, value: 16 µF}\n  Tie: {kind: tie}", "Tie -> X1 -> chassis", "inside", "absent"},
 	} {
 		b := larkfield(t, parts, "  "+c.part+"\n"+parts, wires, wires+"\n  - "+c.run)

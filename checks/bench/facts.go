@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"slices"
 
+	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
@@ -16,8 +18,8 @@ func span2(r quantity.Range) figure.Fact { return figure.Fact{Range: &r} }
 
 // solderedSupply tells whether something of the supply that no stage takes out
 // hangs on what every stage energizes: a rectifier of metal that a winding or
-// the line feeds, through resistors and chokes too, or an electrolytic straight
-// across one of them.
+// the line feeds, or an electrolytic across one of them: through resistors and
+// chokes too.
 func (b *Bench) solderedSupply() bool {
 	c := b.Circuit(ClosedState())
 	// What drives them: the line, and each winding by itself.
@@ -31,7 +33,8 @@ func (b *Bench) solderedSupply() bool {
 			sources = append(sources, ends)
 		}
 	}
-	var metal, filters [][]string
+	var metal [][]string
+	var filters []*part.Part
 	for _, p := range b.Parts("rectifier", "electrolytic") {
 		var ends []string
 		for _, t := range p.Terminals() {
@@ -39,7 +42,7 @@ func (b *Bench) solderedSupply() bool {
 		}
 		switch {
 		case p.Kind.Name == "electrolytic":
-			filters = append(filters, ends)
+			filters = append(filters, p)
 		case b.rectifierRole(p) != "tube":
 			metal = append(metal, ends)
 		}
@@ -48,12 +51,55 @@ func (b *Bench) solderedSupply() bool {
 		if fed := c.Reach(source, Conductors); slices.ContainsFunc(metal, func(ends []string) bool { return slices.ContainsFunc(ends, fed.Has) }) {
 			return true
 		}
-		on := c.Reach(source, Contacts)
-		if slices.ContainsFunc(filters, func(ends []string) bool { return on.Has(ends[0]) && on.Has(ends[1]) && !c.SameNet(ends[0], ends[1]) }) {
+		on := c.Reach(source, bothWays)
+		if slices.ContainsFunc(filters, func(p *part.Part) bool {
+			return on.Has(p.Full("plus")) && on.Has(p.Full("minus")) && alternates(c, p, source)
+		}) {
 			return true
 		}
 	}
 	return false
+}
+
+// alternates tells whether an electrolytic lies in a loop with a source of
+// alternating current: its ends come to two different points of the source, the
+// one without passing the other, through what conducts both ways.
+func alternates(c *circuit.Circuit, p *part.Part, source []string) bool {
+	plus, minus := p.Full("plus"), p.Full("minus")
+	if c.SameNet(plus, minus) {
+		return false
+	}
+	at := func(terminal string, nets ...string) bool {
+		return slices.ContainsFunc(nets, func(n string) bool { return c.SameNet(terminal, n) })
+	}
+	points := func(from, other string) (out []string) {
+		barred := func(t string) bool { return at(t, source...) && !at(t, from) || at(t, other) }
+		r := c.Reach([]string{from}, func(e *circuit.Element) bool {
+			return bothWays(e) && !barred(e.A) && !barred(e.B)
+		})
+		es := c.Elements()
+		for _, s := range source {
+			comes := at(s, from) || slices.ContainsFunc(es, func(e circuit.Element) bool {
+				return bothWays(&e) && !at(s, other) && (r.Has(e.A) && at(e.B, s) || r.Has(e.B) && at(e.A, s))
+			})
+			if comes {
+				out = append(out, s)
+			}
+		}
+		return out
+	}
+	from, to := points(plus, minus), points(minus, plus)
+	return slices.ContainsFunc(from, func(a string) bool {
+		return slices.ContainsFunc(to, func(b string) bool { return !c.SameNet(a, b) })
+	})
+}
+
+// bothWays lets through what conducts alternating current and is no winding of
+// a mains transformer.
+func bothWays(e *circuit.Element) bool {
+	p := PartOfElement(e)
+	coil := p != nil && (p.Kind.Name == "transformer" || p.Kind.Name == "autotransformer")
+	return Contacts(e) || e.Conducts == circuit.Conducting && !coil
 }
 
 // readFacts fills the closed list of facts (figure.FactNames).
