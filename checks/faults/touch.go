@@ -183,9 +183,11 @@ func (w *worst) add(r *room, s setup, f fault, t metal, limit float64) error {
 }
 
 // leastTouch is what a person finds for certain, 0 where nothing is certain:
-// with every unit that does not say what it does, whatever that is.
+// with every unit that does not say what it does, whatever that is. On a bench
+// chain or a supply of which nothing is said, something may open a fault or
+// leave it no way back.
 func (r *room) leastTouch(s setup, f fault, t metal) float64 {
-	if s.way.doubted {
+	if s.way.doubted || f.name != "" && (!r.b.Sheet.UpstreamKnown || r.earthing == "unknown") {
 		return 0
 	}
 	least := math.Inf(1)
