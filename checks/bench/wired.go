@@ -382,14 +382,16 @@ func (b *Bench) Mains() (nominal float64, limits quantity.Range) {
 }
 
 // StatedVolts is the highest voltage that the sheet states for the supply, as
-// it arrives at the set; without one the upper end of the region's limits.
+// it arrives at the set; without one the upper end of the region's limits. A
+// supply never stands for long below the region's lower limit: one that is
+// stated so counts as that limit, for it may be the nameplate's, written here.
 func (b *Bench) StatedVolts() float64 {
 	if !b.VoltsStated() {
 		_, limits := b.Mains()
 		return limits.High
 	}
 	v, _ := part.ValueOf(b.Sheet.Supply().Get("voltage"))
-	volts := v.High
+	volts := math.Max(v.High, b.Sheet.Region.Limits.Low)
 	for _, l := range b.Sheet.Upstream {
 		if r, ok := l.Value("ratio"); ok && l.Kind == "autotransformer" {
 			volts *= r.High

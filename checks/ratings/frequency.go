@@ -50,7 +50,7 @@ func fluxAt(b *bench.Bench, d *figure.Def, line float64) figure.Figure {
 	volts, hertz := plate("voltage"), plate("frequency")
 	supply := b.Sheet.Region.Frequency
 	over := line / volts.High
-	trace := []string{fmt.Sprintf("volts: %g V ÷ %g V = %.4g", line, volts.High, over)}
+	trace := append(tooLow(b), fmt.Sprintf("volts: %g V ÷ %g V = %.4g", line, volts.High, over))
 	for _, w := range b.Wired().Primaries {
 		q, lines, need := overWinding(b, w, line)
 		if need != nil {

@@ -20,6 +20,7 @@ func TestWindingVoltage(t *testing.T) {
 		{"not stated", stated(""), rule, "unproven"},
 		{"just ten per cent", append(stated(", voltage: 120 V"), "voltage: 121 V  ", "voltage: 132 V  "), rule, "pass"},
 		{"just over", append(stated(", voltage: 120 V"), "voltage: 121 V  ", "voltage: 132.1 V  "), rule, "fail"},
+		{"no supply here stands at 90 V", append(stated(", voltage: 90 V"), "voltage: 121 V  ", "voltage: 90 V  "), rule, "fail"},
 		{"a secondary is not asked", nil, "winding-voltage-fits-supply T1.plate", ""},
 		{"not tapped, not asked", nil, "tap-fits-supply T1.primary", ""},
 	})

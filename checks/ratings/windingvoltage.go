@@ -6,6 +6,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
 
@@ -38,11 +39,22 @@ func windingVolts(d *figure.Def, volts func(*bench.Bench) float64) func(*bench.B
 				continue
 			}
 			f := figure.Number(d, of, q)
-			f.Trace = trace
+			f.Trace = append(tooLow(b), trace...)
 			out = append(out, f)
 		}
 		return out
 	}
+}
+
+// tooLow says that the supply is stated lower than it ever is here, and what
+// counts in its place.
+func tooLow(b *bench.Bench) []string {
+	v, ok := part.ValueOf(b.Sheet.Supply().Get("voltage"))
+	least := b.Sheet.Region.Limits.Low
+	if !ok || !(v.High < least) {
+		return nil
+	}
+	return []string{fmt.Sprintf("the supply is stated with %s; it never stands below %s here, and that counts", v, quantity.Format(least, quantity.Voltage))}
 }
 
 // supplyUnsaid lets a rule speak of what is not measured where the highest

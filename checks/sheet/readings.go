@@ -330,6 +330,10 @@ func (rd *Reading) Proves() (bool, string) {
 // its error. ok is false where the reading proves nothing, with the reason.
 func (rd *Reading) True() (r quantity.Range, ok bool, why string) { return rd.TrueAt(rd.Last()) }
 
+// pastRange is how far past the name of its range a meter may still show: a
+// range is named in round figures (common practice).
+const pastRange = 1.1
+
 // TrueAt is True of one display of a series.
 func (rd *Reading) TrueAt(s Shown) (r quantity.Range, ok bool, why string) {
 	dim := valueDim[rd.Kind]
@@ -349,6 +353,9 @@ func (rd *Reading) TrueAt(s Shown) (r quantity.Range, ok bool, why string) {
 			return quantity.AtLeast(least(ceiling.Low), dim), true, ""
 		}
 		return quantity.Unknown(dim), false, fmt.Sprintf("OL says nothing while neither the range nor the ceiling of %s is known", rd.With.Name)
+	}
+	if rd.HasRange && rd.Range.Dim == dim && !(s.Value.Low <= pastRange*rd.Range.High) {
+		return quantity.Unknown(dim), false, fmt.Sprintf("%s cannot be read on a range of %s", s.Value, rd.Range)
 	}
 	half := func(x float64) float64 { return a.Fraction*x + a.Amount }
 	v := quantity.Range{Low: s.Value.Low - half(s.Value.Low), High: math.Inf(1), Dim: dim}

@@ -55,6 +55,8 @@ func TestTrue(t *testing.T) {
 		{"resistance", "reads: OL, with: nulled", (10e6 - .1) / 1.01, inf, ""},
 		{"resistance", "reads: O.L, range: 1 kΩ, with: nulled", 999.9 / 1.01, inf, ""},
 		{"resistance", "reads: 20 MΩ, with: nulled", (10e6 - .1) / 1.01, inf, ""}, // above its ceiling
+		{"resistance", "reads: 210 Ω, range: 200 Ω, with: nulled", (210 - .1 - 2.1), 210 + .1 + 2.1, ""},
+		{"resistance", "reads: 240 MΩ, range: 2 MΩ, with: nulled", 0, inf, "240 MΩ cannot be read on a range of 2 MΩ"},
 		{"resistance", "reads: OL, with: open", 0, inf, "OL says nothing"},
 		{"resistance", "reads: 10 Ω", 0, inf, "no instrument"},
 		{"resistance", "reads: 10 Ω, with: no-digit", 0, inf, "one digit"},
