@@ -19,7 +19,8 @@ type Bench struct {
 	Stage string // the stage judged: bare, heaters, rail
 
 	circuits map[string]*circuit.Circuit
-	key      []byte // scratch of Circuit
+	key      []byte            // scratch of Circuit
+	scratch  []circuit.Element // of elements
 	wires    []circuit.Element
 	facts    map[string]figure.Fact
 	subjects []figure.Subject

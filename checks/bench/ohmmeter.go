@@ -223,10 +223,12 @@ const (
 // as leaks, the cord to the pins. Windings have no resistance of their own yet.
 func (b *Bench) metered(st State) *circuit.Circuit {
 	return b.Keep(meteredKey(st.key(nil)), func() any {
-		es := b.elements(st)
+		var leaks []circuit.Element
 		for _, p := range b.Sheet.Parts {
-			es = b.leaks(es, p, st)
+			leaks = b.leaks(leaks, p, st)
 		}
+		const conductors = 3 // of the cord
+		es := append(b.elements(st, len(leaks)+conductors), leaks...)
 		for i := range es {
 			switch {
 			case es[i].Law == circuit.Electrolytic:

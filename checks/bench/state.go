@@ -99,7 +99,7 @@ func (b *Bench) Circuit(s State) *circuit.Circuit {
 		return c
 	}
 	key := string(b.key)
-	c := circuit.New(b.elements(s))
+	c := circuit.New(b.elements(s, 0))
 	b.circuits[key] = c
 	return c
 }
@@ -119,10 +119,10 @@ func plugIn(p *part.Part) bool {
 // wireSide names the wires' side of a terminal whose lead is lifted.
 func wireSide(terminal string) string { return terminal + " (its wires)" }
 
-// elements lists the elements of the set in state s: wires first, then parts.
-func (b *Bench) elements(s State) []circuit.Element {
-	out := make([]circuit.Element, len(b.wires), len(b.wires)+5*len(b.Sheet.Parts)+24) // room for leaks and cord as well
-	copy(out, b.wires)
+// elements lists the elements of the set in state s, wires first, then parts,
+// with room for more.
+func (b *Bench) elements(s State, more int) []circuit.Element {
+	out := append(b.scratch[:0], b.wires...)
 	lifted := map[string]bool{}
 	for _, t := range s.Lifted {
 		lifted[t] = true
@@ -159,7 +159,8 @@ func (b *Bench) elements(s State) []circuit.Element {
 			out = append(out, e)
 		}
 	}
-	return out
+	b.scratch = out
+	return append(make([]circuit.Element, 0, len(out)+more), out...)
 }
 
 // bareTap tells whether neither a wire nor a probe is on the tap of a

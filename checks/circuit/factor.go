@@ -15,7 +15,17 @@ type cell struct {
 	v   complex128
 }
 
-func newSparse(n int) *sparse { return &sparse{make([][]cell, n)} }
+// usual is how many entries a row mostly has at most: there is room for them
+// from the start.
+const usual = 5
+
+func newSparse(n int) *sparse {
+	m, room := &sparse{make([][]cell, n)}, make([]cell, n*usual)
+	for i := range m.rows {
+		m.rows[i] = room[i*usual : i*usual : (i+1)*usual]
+	}
+	return m
+}
 
 // put sets the entry at (i, j), which must be empty.
 func (m *sparse) put(i, j int32, v complex128) {
@@ -67,10 +77,22 @@ func (m *sparse) factor() (*factors, error) {
 	}
 	holds := make([][]int32, n) // by column: rows that may have an entry there
 	count := make([]int, n)     // by column: entries in rows still to be done
+	entries := 0
+	for _, row := range m.rows {
+		for _, c := range row {
+			count[c.col]++
+		}
+		entries += len(row)
+	}
+	const more = 3 // that a column comes to have
+	room := make([]int32, entries+n*more)
+	for j := range holds {
+		size := count[j] + more
+		holds[j], room = room[:0:size], room[size:]
+	}
 	for i, row := range m.rows {
 		for _, c := range row {
 			holds[c.col] = append(holds[c.col], int32(i))
-			count[c.col]++
 		}
 	}
 	rowDone, colDone := make([]bool, n), make([]bool, n)
@@ -97,6 +119,9 @@ func (m *sparse) factor() (*factors, error) {
 			}
 		}
 		rowDone[p], colDone[j] = true, true
+		if count[j] > 0 {
+			f.below[step] = make([]cell, 0, count[j])
+		}
 		for _, i := range holds[j] {
 			if rowDone[i] {
 				continue

@@ -31,7 +31,7 @@ func mainsOf(w Which, x found) (*Mains, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", w.Fault, err)
 	}
-	terminals := x.at.terminals()
+	terminals := x.at.terminals
 	if w.Touches != "" {
 		person, err := m.touch()
 		if err != nil {

@@ -71,7 +71,11 @@ type room struct {
 	ohms     map[string]circuit.Interval // of winding sections, as read
 	devices  devices
 	models   map[string]*model
+	scratch  []circuit.Element // of model
 	person   network
+	// terminals are those that every circuit has, whether anything joins them
+	// or not.
+	terminals []string
 }
 
 type kept struct{}
@@ -91,6 +95,7 @@ func newRoom(b *bench.Bench) *room {
 	r.ohms = windingOhms(b)
 	r.metals = metalsOf(b)
 	r.devices = devicesOf(b)
+	r.terminals = r.allTerminals()
 	return r
 }
 
@@ -126,11 +131,12 @@ func (r *room) model(s setup) (*model, error) {
 	if m, ok := r.models[key]; ok {
 		return m, nil
 	}
-	m := &model{room: r, setup: s}
+	m := &model{room: r, setup: s, es: r.scratch[:0]}
 	m.supply()
 	m.set()
 	m.spread()
-	c := circuit.New(m.es, r.terminals()...)
+	r.scratch, m.es = m.es, slices.Clone(m.es)
+	c := circuit.New(m.es, r.terminals...)
 	var err error
 	if m.solved, err = c.AC(r.hertz, circuit.AtLow); err != nil {
 		return nil, fmt.Errorf("%s, %s: %w", s.stands(), s.orientation(), err)
@@ -139,9 +145,9 @@ func (r *room) model(s setup) (*model, error) {
 	return m, nil
 }
 
-// terminals are those that may be asked about, whether anything joins them or
-// not.
-func (r *room) terminals() []string {
+// allTerminals are those that may be asked about, whether anything joins them
+// or not.
+func (r *room) allTerminals() []string {
 	all := []string{earth, sheet.PlugHot, sheet.PlugNeutral, sheet.PlugGround}
 	for _, t := range r.metals {
 		all = append(all, t.terminal)
@@ -151,7 +157,7 @@ func (r *room) terminals() []string {
 			all = append(all, p.Full(t))
 		}
 	}
-	return all
+	return slices.Clip(all)
 }
 
 // by takes the end of a range that the question asks for: low is the
@@ -253,27 +259,27 @@ func (m *model) set() {
 	}
 	es := c.Elements()
 	for i := range es {
-		e := es[i]
+		e := &es[i]
 		if slices.Contains(m.without, e.Name) {
 			continue
 		}
-		p := bench.PartOfElement(&e)
+		p := bench.PartOfElement(e)
 		switch {
 		case e.Conducts == circuit.Wire:
-			e.R = circuit.Interval{}
-			m.es = append(m.es, e)
+			m.es = append(m.es, *e)
+			m.es[len(m.es)-1].R = circuit.Interval{}
 		case e.Conducts == circuit.OneWay || e.Law == circuit.ColdTube:
 			// Direct current is not in this circuit.
 		case e.Law == circuit.Winding:
-			m.winding(e, p)
+			m.winding(*e, p)
 		case e.Conducts == circuit.Joint:
 			m.joint(e, p)
 		case e.Law == circuit.Striking:
-			m.striking(e, p, across(&e))
+			m.striking(e, p, across(e))
 		case e.Conducts == circuit.Bridging:
-			m.capacitor(e, p, across(&e))
+			m.capacitor(e, p, across(e))
 		default:
-			m.resistance(e, p, across(&e))
+			m.resistance(e, p, across(e))
 		}
 	}
 }
@@ -305,7 +311,7 @@ func nets(c *circuit.Circuit, r *circuit.Reach) []string {
 	return out
 }
 
-func (m *model) joint(e circuit.Element, p *part.Part) {
+func (m *model) joint(e *circuit.Element, p *part.Part) {
 	// Where most current is asked, a contact and a fuse have next to none.
 	r := m.ohm(0.001, math.Max(e.R.High, 0.001))
 	if math.IsInf(r, 1) {
@@ -320,7 +326,7 @@ func (m *model) joint(e circuit.Element, p *part.Part) {
 	m.wire(e.Name, e.A, e.B, r)
 }
 
-func (m *model) striking(e circuit.Element, p *part.Part, across bool) {
+func (m *model) striking(e *circuit.Element, p *part.Part, across bool) {
 	if p.Kind.Name != "neon" || across || m.end != danger {
 		return // below its striking voltage it is not there
 	}
@@ -335,7 +341,7 @@ func (m *model) striking(e circuit.Element, p *part.Part, across bool) {
 // is dangerous: next to a short at mains frequency.
 const unknownFarads = 10e-6
 
-func (m *model) capacitor(e circuit.Element, p *part.Part, across bool) {
+func (m *model) capacitor(e *circuit.Element, p *part.Part, across bool) {
 	c := e.C
 	if p.Kind.Name == "filter" {
 		c = circuit.Anything()
@@ -372,7 +378,7 @@ func (m *model) overWinding(x *circuit.Element) bool {
 	}).Has(x.B)
 }
 
-func (m *model) resistance(e circuit.Element, p *part.Part, across bool) {
+func (m *model) resistance(e *circuit.Element, p *part.Part, across bool) {
 	r := m.ohm(e.R.Low, e.R.High)
 	switch {
 	case p == nil: // a cord whose third conductor resists
@@ -388,7 +394,7 @@ func (m *model) resistance(e circuit.Element, p *part.Part, across bool) {
 		switch {
 		case across:
 			r = unknownLoad
-		case m.overWinding(&e):
+		case m.overWinding(e):
 			return // as a short it would only pull the volts down
 		}
 	}
