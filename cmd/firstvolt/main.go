@@ -12,10 +12,14 @@ import (
 	"os"
 	"strings"
 
+	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/cmd/firstvolt/internal/report"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() {
+	judging.Brief()
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
 
 // The exit statuses of every command that judges; for the others 0 is done.
 const (

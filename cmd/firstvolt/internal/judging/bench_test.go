@@ -23,6 +23,7 @@ func sampleBytes(b *testing.B) []byte {
 	if err != nil {
 		b.Fatal(err)
 	}
+	Brief() // as the command runs
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
 	return data
@@ -57,6 +58,7 @@ func BenchmarkReadAndJudge(b *testing.B) {
 
 // BenchmarkRulebook loads the program's rulebook, which a call of check does once.
 func BenchmarkRulebook(b *testing.B) {
+	Brief()
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, problems := rules.Load(rules.Default(), checks.Catalogue()); len(problems) > 0 {
