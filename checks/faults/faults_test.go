@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"testing"
@@ -15,6 +16,11 @@ import (
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
+
+func TestMain(m *testing.M) {
+	debug.SetGCPercent(800) // thousands of small circuits: memory is cheap, sweeping is not
+	os.Exit(m.Run())
+}
 
 func read(t testing.TB, text string) *bench.Bench {
 	t.Helper()

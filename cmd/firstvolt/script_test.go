@@ -11,11 +11,14 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"firstvolt/cmd/firstvolt/internal/judging"
 )
 
 var update = flag.Bool("update", false, "write what the scripts compare with anew")
 
 func TestMain(m *testing.M) {
+	judging.Brief()
 	testscript.Main(m, map[string]func(){"firstvolt": main})
 }
 
