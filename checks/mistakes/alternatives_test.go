@@ -22,7 +22,7 @@ func TestAlternatives(t *testing.T) {
 					lock.Lock()
 					why[other.Why]++
 					lock.Unlock()
-					if *exhaustive || pick(s.name+slip.Name+other.Where)%20 == 0 {
+					if *exhaustive || pick(s.name+slip.Name+other.Where)%40 == 0 {
 						lock.Lock()
 						tried++
 						lock.Unlock()

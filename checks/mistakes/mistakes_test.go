@@ -165,7 +165,7 @@ func chooseSlips(t *testing.T) map[string]bool {
 					if b, ok := best[kind]; !ok || pick(name) < pick(b) {
 						best[kind] = name
 					}
-					if pick(name)%120 == 0 {
+					if pick(name)%240 == 0 {
 						out[name] = true
 					}
 					lock.Unlock()
