@@ -95,14 +95,17 @@ func (m *model) same(a, b string) bool { return m.b.Circuit(m.state).SameNet(a, 
 
 // ahead tells whether the live conductor reaches the terminal past no fuse.
 func (m *model) ahead(terminal string) bool {
-	live := sheet.PlugHot
-	if m.crossed {
-		live = sheet.PlugNeutral
+	if m.unfused == nil {
+		live := sheet.PlugHot
+		if m.crossed {
+			live = sheet.PlugNeutral
+		}
+		m.unfused = m.b.Circuit(m.state).Reach([]string{live}, func(e *circuit.Element) bool {
+			p := bench.PartOfElement(e)
+			return (bench.Contacts(e) || inLine(e)) && (p == nil || p.Kind.Name != "fuse")
+		})
 	}
-	return m.b.Circuit(m.state).Reach([]string{live}, func(e *circuit.Element) bool {
-		p := bench.PartOfElement(e)
-		return (bench.Contacts(e) || inLine(e)) && (p == nil || p.Kind.Name != "fuse")
-	}).Has(terminal)
+	return m.unfused.Has(terminal)
 }
 
 // leak is the resistance between the mains side and metal at which a person
@@ -172,11 +175,16 @@ func (m *model) underTrip(trips float64, terminal string, volts float64) (float6
 }
 
 // bonded tells whether wire alone joins the metal to the ground pin.
-func (m *model) bonded(terminal string) bool { return m.bondedWithout(terminal, "") }
+func (m *model) bonded(terminal string) bool {
+	if m.grounded == nil {
+		m.grounded = m.b.Circuit(m.state).Reach([]string{sheet.PlugGround}, bench.GroundPath)
+	}
+	return m.b.Grounded() && m.grounded.Has(terminal)
+}
 
 // bondedWithout is bonded with one wire parted.
 func (m *model) bondedWithout(terminal, wire string) bool {
-	return m.b.Grounded() && m.b.Circuit(m.state).Reach([]string{sheet.PlugGround}, func(e *circuit.Element) bool {
+	return m.bonded(terminal) && m.b.Circuit(m.state).Reach([]string{sheet.PlugGround}, func(e *circuit.Element) bool {
 		return e.Name != wire && bench.GroundPath(e)
 	}).Has(terminal)
 }
@@ -292,7 +300,13 @@ func (m *model) has(element string) bool {
 
 // wired tells whether anything in the circuit has the terminal.
 func (m *model) wired(terminal string) bool {
-	return slices.ContainsFunc(m.es, func(e circuit.Element) bool { return e.A == terminal || e.B == terminal })
+	if m.joined == nil {
+		m.joined = make(map[string]bool, len(m.es))
+		for i := range m.es {
+			m.joined[m.es[i].A], m.joined[m.es[i].B] = true, true
+		}
+	}
+	return m.joined[terminal]
 }
 
 // trusted tells a capacitor that is not taken to short: class Y1 within its

@@ -115,6 +115,10 @@ type model struct {
 	anyLamp bool // a series lamp may have any watts up to those taken
 	solved  *circuit.Solved
 	list    []fault // faults, once they were asked for
+	// What several faults ask, once one has: what the live conductor reaches past
+	// no fuse, what the ground does, and the terminals that anything joins.
+	unfused, grounded *circuit.Reach
+	joined            map[string]bool
 	// assumed says what the circuit takes for values that nobody gave.
 	assumed []string
 }
