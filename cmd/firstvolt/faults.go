@@ -7,7 +7,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"firstvolt/checks/faults"
-	"firstvolt/cmd/firstvolt/internal/asked"
 	"firstvolt/cmd/firstvolt/internal/report"
 )
 
@@ -48,13 +47,9 @@ func faultTable(c *cli.Context) error {
 		return err
 	}
 	path := c.Args().First()
-	s, err := benchOf(c, path)
+	s, words, err := wordsOf(c, path)
 	if err != nil {
 		return err
-	}
-	words, err := asked.Of(s)
-	if err != nil {
-		return noAnswer(path, err)
 	}
 	cases, err := faults.Table(s.Bench)
 	if err != nil {

@@ -32,13 +32,9 @@ func netlist(c *cli.Context) error {
 		return usage{"netlist needs one sheet", "firstvolt netlist SHEET --fault NAME"}
 	}
 	path := c.Args().First()
-	s, err := benchOf(c, path)
+	s, words, err := wordsOf(c, path)
 	if err != nil {
 		return err
-	}
-	words, err := asked.Of(s)
-	if err != nil {
-		return noAnswer(path, err)
 	}
 	layer, fault, touches, err := words.One(typed(c))
 	if err != nil {
@@ -73,20 +69,24 @@ func typed(c *cli.Context) asked.Typed {
 	return t
 }
 
-// benchOf reads one sheet with wiring and makes its bench; what is wrong with
-// the sheet goes to standard error.
-func benchOf(c *cli.Context, path string) (*judging.Sheet, error) {
+// wordsOf reads one sheet with wiring, makes its bench and lists the names of
+// its cases; what is wrong with the sheet goes to standard error.
+func wordsOf(c *cli.Context, path string) (*judging.Sheet, *asked.Words, error) {
 	s := judging.Read(path)
 	io.WriteString(c.App.ErrWriter, problemLines(s))
 	switch {
 	case len(s.Faults) > 0:
-		return nil, status(exitFault)
+		return nil, nil, status(exitFault)
 	case s.Bench == nil:
-		return nil, status(exitUsage)
+		return nil, nil, status(exitUsage)
 	case !s.Read.HasWiring():
-		return nil, unwired(path)
+		return nil, nil, unwired(path)
 	}
-	return s, nil
+	words, err := asked.Of(s)
+	if err != nil {
+		return nil, nil, noAnswer(path, err)
+	}
+	return s, words, nil
 }
 
 // unwired is the end of a command that needs the wiring.
