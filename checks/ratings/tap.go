@@ -80,17 +80,11 @@ func tapped(b *bench.Bench) []figure.Figure {
 }
 
 func tapRatio(b *bench.Bench) []figure.Figure {
-	var out []figure.Figure
-	for _, w := range b.Wired().Primaries {
-		q, trace, need := overWinding(b, w, nominal(b).High)
-		f := figure.Number(tapRatioDef, ofWinding(b, w), q)
-		if need != nil {
-			f = figure.NotKnown(tapRatioDef, ofWinding(b, w), *need)
-		}
+	return ofPrimaries(b, tapRatioDef, nominal(b).High, func(_ bench.PartWinding, of figure.Subject, q quantity.Range, trace []string) figure.Figure {
+		f := figure.Number(tapRatioDef, of, q)
 		f.Trace = trace
-		out = append(out, f)
-	}
-	return out
+		return f
+	})
 }
 
 // better is the choice that lies nearer to the supply than the one in use, of
@@ -113,14 +107,7 @@ func better(used, supply float64, all []float64) float64 {
 
 func tapNearer(b *bench.Bench) []figure.Figure {
 	want := nominal(b).High
-	var out []figure.Figure
-	for _, w := range b.Wired().Primaries {
-		of := ofWinding(b, w)
-		q, _, need := overWinding(b, w, want)
-		if need != nil {
-			out = append(out, figure.NotKnown(tapNearerDef, of, *need))
-			continue
-		}
+	return ofPrimaries(b, tapNearerDef, want, func(w bench.PartWinding, of figure.Subject, q quantity.Range, _ []string) figure.Figure {
 		all := choices(b, w)
 		by := quantity.Range{Low: math.Inf(1), High: math.Inf(-1), Dim: quantity.Voltage}
 		for _, ratio := range []float64{q.Low, q.High} {
@@ -137,9 +124,8 @@ func tapNearer(b *bench.Bench) []figure.Figure {
 			choice = append(choice, quantity.Format(v, quantity.Voltage))
 		}
 		f.Trace = []string{fmt.Sprintf("in use %s, to choose from %s, supply %g V", quantity.Between(want/q.Low, want/q.High, quantity.Voltage), strings.Join(choice, ", "), want)}
-		out = append(out, f)
-	}
-	return out
+		return f
+	})
 }
 
 // tapBetter looks at the supply as it was measured, where it was, and at two
@@ -149,14 +135,7 @@ func tapBetter(b *bench.Bench) []figure.Figure {
 	if _, ok := part.ValueOf(b.Sheet.Supply().Get("voltage")); ok {
 		want = b.StatedVolts()
 	}
-	var out []figure.Figure
-	for _, w := range b.Wired().Primaries {
-		of := ofWinding(b, w)
-		q, _, need := overWinding(b, w, want)
-		if need != nil {
-			out = append(out, figure.NotKnown(tapBetterDef, of, *need))
-			continue
-		}
+	return ofPrimaries(b, tapBetterDef, want, func(w bench.PartWinding, of figure.Subject, q quantity.Range, _ []string) figure.Figure {
 		f := figure.Is(tapBetterDef, of, false)
 		for _, ratio := range []float64{q.Low, q.High} {
 			used := want / ratio
@@ -166,7 +145,6 @@ func tapBetter(b *bench.Bench) []figure.Figure {
 					quantity.Format(want, quantity.Voltage), quantity.Format(best, quantity.Voltage))
 			}
 		}
-		out = append(out, f)
-	}
-	return out
+		return f
+	})
 }

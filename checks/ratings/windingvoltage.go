@@ -30,20 +30,28 @@ var (
 // the voltage of the supply.
 func windingVolts(d *figure.Def, volts func(*bench.Bench) float64) func(*bench.Bench) []figure.Figure {
 	return func(b *bench.Bench) []figure.Figure {
-		var out []figure.Figure
-		for _, w := range b.Wired().Primaries {
-			of := ofWinding(b, w)
-			q, trace, need := overWinding(b, w, volts(b))
-			if need != nil {
-				out = append(out, figure.NotKnown(d, of, *need))
-				continue
-			}
+		return ofPrimaries(b, d, volts(b), func(_ bench.PartWinding, of figure.Subject, q quantity.Range, trace []string) figure.Figure {
 			f := figure.Number(d, of, q)
 			f.Trace = append(tooLow(b), trace...)
-			out = append(out, f)
-		}
-		return out
+			return f
+		})
 	}
+}
+
+// ofPrimaries is a figure of each primary, made of what volts are over what it
+// is connected for; not known where that is not.
+func ofPrimaries(b *bench.Bench, d *figure.Def, volts float64, make func(w bench.PartWinding, of figure.Subject, q quantity.Range, trace []string) figure.Figure) []figure.Figure {
+	var out []figure.Figure
+	for _, w := range b.Wired().Primaries {
+		of := ofWinding(b, w)
+		q, trace, need := overWinding(b, w, volts)
+		if need != nil {
+			out = append(out, figure.NotKnown(d, of, *need))
+			continue
+		}
+		out = append(out, make(w, of, q, trace))
+	}
+	return out
 }
 
 // tooLow says that the supply is stated lower than it ever is here, and what
