@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 
@@ -24,6 +25,18 @@ var groundContactMissing = &figure.Def{Name: "ground-contact-missing", Room: "en
 // groundContacts are the terminals of parts that ground must reach: what is
 // plugged into an outlet relies on its contact, and case and frame are metal.
 var groundContacts = map[string]string{"outlet": "ground", "filter": "case", "motor": "frame"}
+
+// partMetal are the outlets, filters and motors, each with its terminal that
+// ground must reach.
+func partMetal(b *bench.Bench) iter.Seq2[*part.Part, string] {
+	return func(yield func(*part.Part, string) bool) {
+		for _, p := range b.Parts("outlet", "filter", "motor") {
+			if !yield(p, p.Full(groundContacts[p.Kind.Name])) {
+				return
+			}
+		}
+	}
+}
 
 func groundReach(b *bench.Bench) net {
 	return b.Circuit(bench.State{}).Reach([]string{sheet.PlugGround}, bench.GroundPath)
@@ -66,8 +79,7 @@ func computeBonded(b *bench.Bench) []figure.Figure {
 		}
 		out = append(out, f)
 	}
-	for _, p := range b.Parts("outlet", "filter", "motor") {
-		t := p.Full(groundContacts[p.Kind.Name])
+	for p, t := range partMetal(b) {
 		f := figure.Is(bonded, b.Of(p), r.Has(t))
 		switch {
 		case r.Has(t):

@@ -20,8 +20,7 @@ var metalOnLine = &figure.Def{Name: "metal-on-line", Room: "entry", Of: []string
 // protective impedance and a capacitor of a safety class are no joint.
 func computeMetalOnLine(b *bench.Bench) (out []figure.Figure) {
 	states, all := b.Combinations(bench.State{}, true)
-	for _, p := range b.Parts("outlet", "filter", "motor") {
-		t := p.Full(groundContacts[p.Kind.Name])
+	for p, t := range partMetal(b) {
 		f := figure.Is(metalOnLine, b.Of(p), false)
 		for _, st := range states {
 			if w := wayToMetal(b, st, t, bench.Warm); w != nil {

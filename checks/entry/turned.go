@@ -82,8 +82,8 @@ func turnedWrong(b *bench.Bench, states []bench.State, p *part.Part, with []*par
 		told = "with " + q.Name + " " + told
 	}
 	metal := slices.DeleteFunc(append([]string{sheet.Chassis, sheet.PlugGround}, bodyNames(b)...), func(t string) bool { return t == sheet.PlugGround && !b.Grounded() })
-	for _, q := range b.Parts("outlet", "filter", "motor") {
-		metal = append(metal, q.Full(groundContacts[q.Kind.Name]))
+	for _, t := range partMetal(b) {
+		metal = append(metal, t)
 	}
 	secondaries := windingEnds(b, secondaryWinding)
 	off := append(slices.Clone(metal), secondaries...)
@@ -124,7 +124,7 @@ func turnedWrong(b *bench.Bench, states []bench.State, p *part.Part, with []*par
 	before, after := b.Circuit(straight(bench.State{})).Reach([]string{sheet.PlugGround}, bench.GroundPath), b.Circuit(turned(bench.State{})).Reach([]string{sheet.PlugGround}, bench.GroundPath)
 	for _, t := range metal {
 		if before.Has(t) && !after.Has(t) {
-			return path(before, t), told + "" + t + " loses its bond"
+			return path(before, t), told + t + " loses its bond"
 		}
 	}
 	return nil, ""
