@@ -179,10 +179,7 @@ func (r *room) floats(secondary string) bool {
 
 // earthSaid tells whether each unit upstream says what it does with the ground.
 func (r *room) earthSaid() bool {
-	return r.b.Sheet.UpstreamKnown && !slices.ContainsFunc(r.b.Sheet.Upstream, func(l *sheet.Link) bool {
-		w := l.Word("earth")
-		return l.Kind != "gfci" && l.Kind != "rcd" && (w == "" || w == "unknown")
-	})
+	return r.b.Sheet.UpstreamKnown && !slices.ContainsFunc(r.b.Sheet.Upstream, func(l *sheet.Link) bool { return r.passes(l) == "" })
 }
 
 // heated takes thermistors in line with a short to their resistance at their

@@ -229,7 +229,10 @@ type gap struct {
 	direct  bool    // a rectifier, or what strikes, brings current to it
 }
 
-type gapKey struct{ terminal string }
+type (
+	gapKey       struct{ terminal string }
+	uncoupledKey struct{}
+)
 
 func (r *room) gap(t metal) gap {
 	return r.b.Keep(gapKey{t.terminal}, func() any {
@@ -240,7 +243,7 @@ func (r *room) gap(t metal) gap {
 				g.winding = r.unknownBetween(c, t)
 			}
 		}
-		if w := r.uncoupled(); w.name != "" {
+		if w := r.b.Keep(uncoupledKey{}, func() any { return r.uncoupled() }).(noVolts); w.name != "" {
 			g.winding = w
 		}
 		return g

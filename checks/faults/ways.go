@@ -115,12 +115,10 @@ func (r *room) unsaid(limiter bool) (out [][2]stand) {
 			ground = true
 		}
 		stopped = stopped || r.passes(l) == "stopped"
-		switch w := l.Word("secondary"); {
-		case l.Kind == "isolating-transformer" && w != "floating" && w != "bonded":
+		if w := l.Word("secondary"); l.Kind == "isolating-transformer" && w != "floating" && w != "bonded" {
 			out = append(out, [2]stand{{l.Number, "secondary", "bonded"}, {l.Number, "secondary", "floating"}})
 		}
-		switch w := l.Word("pole"); {
-		case l.Kind == "lamp-box" && limiter && w != "hot" && w != "neutral":
+		if w := l.Word("pole"); l.Kind == "lamp-box" && limiter && w != "hot" && w != "neutral" {
 			out = append(out, [2]stand{{l.Number, "pole", "hot"}, {l.Number, "pole", "neutral"}})
 		}
 	}

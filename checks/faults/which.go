@@ -40,7 +40,8 @@ type Layer struct {
 
 // Layers lists every layer of the set: the positions of switches and selectors,
 // each way in which joints, connectors and units may stand, with and without
-// lamps, as it is on the sheet first, and in each of these first no latent fault. It is an error where a circuit has no answer, or where there are more
+// lamps, as it is on the sheet first, and in each of these first no latent
+// fault. It is an error where a circuit has no answer, or where there are more
 // positions than are tried.
 func Layers(b *bench.Bench) ([]Layer, error) {
 	r := roomOf(b)
