@@ -6,7 +6,6 @@ import (
 	"math/rand/v2"
 	"strconv"
 	"testing"
-	"time"
 )
 
 // largeAC is a network of that many elements on two thirds as many nodes, a
@@ -148,38 +147,29 @@ func BenchmarkThousandFaults(b *testing.B) {
 	})
 }
 
-// A whole table of faults takes no time that anyone would notice. Loose, and
-// the best of a few, as for the resistances.
-func TestThousandFaultsAreQuick(t *testing.T) {
-	const allowed = time.Second
+// A whole table of faults is worked out by updates of one factorisation, all
+// but a few that would cost digits.
+func TestThousandFaultsAreUpdates(t *testing.T) {
 	list := largeAC(150)
-	changes := faults(list)
-	best := time.Hour
+	s, err := New(list).AC(50, AtLow)
+	if err != nil {
+		t.Fatal(err)
+	}
 	updates := 0
-	for range 3 {
-		start := time.Now()
-		s, err := New(list).AC(50, AtLow)
+	changes := faults(list)
+	for _, x := range changes {
+		with, err := s.With(x...)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, x := range changes {
-			with, err := s.With(x...)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if with.small != nil {
-				updates++
-			}
-			if i, err := with.Added(0); err != nil || !finite(i) {
-				t.Fatal(i, err)
-			}
+		if with.small != nil {
+			updates++
 		}
-		best = min(best, time.Since(start))
+		if i, err := with.Added(0); err != nil || !finite(i) {
+			t.Fatal(i, err)
+		}
 	}
-	if best > allowed {
-		t.Errorf("%v for a thousand faults", best)
-	}
-	if updates < 2900 {
-		t.Errorf("only %d of 3000 by update", updates)
+	if updates < len(changes)*29/30 {
+		t.Errorf("only %d of %d by update", updates, len(changes))
 	}
 }

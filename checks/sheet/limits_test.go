@@ -31,7 +31,8 @@ func big(n int) []byte {
 }
 
 // Sizes at which something quadratic would show; each must be read, or
-// refused, at once. The bound is wide: the machine may be busy.
+// refused, at once: within a tenth of a second where this was written. The
+// bound is fifty times that, for a slow machine that is busy.
 func TestHostileSizesAreQuick(t *testing.T) {
 	const mib = strict.MaxBytes
 	fill := func(s string, n int) []byte { return []byte(strings.Repeat(s, n/len(s))) }
@@ -68,7 +69,7 @@ func TestHostileSizesAreQuick(t *testing.T) {
 			if (s != nil) != c.reads || (len(problems) == 0) != c.reads {
 				t.Errorf("reads: %v with %d problems (%.300v)", s != nil, len(problems), problems[:min(2, len(problems))])
 			}
-			if took > slower*2*time.Second {
+			if took > slower*5*time.Second {
 				t.Errorf("took %v", took)
 			}
 		})

@@ -16,28 +16,48 @@ import (
 	"strings"
 	"sync/atomic"
 	"testing"
-	"time"
 
 	"firstvolt/checks/faults"
 	"firstvolt/checks/trial"
 	"firstvolt/cmd/firstvolt/internal/judging"
 )
 
-var exhaustive = flag.Bool("exhaustive", false, "every case of every sound sheet against ngspice, and the two against the clock")
+var exhaustive = flag.Bool("exhaustive", false, "every case of every sound sheet against ngspice")
+
+// nextDeck is printed between the answers to two decks.
+const nextDeck = "next deck"
 
 // simulated has one ngspice run decks after each other and gives the volts that
 // it prints of each, by the node's name.
-func simulated(t *testing.T, decks []string) []map[string]complex128 {
+func simulated(t testing.TB, decks []string) []map[string]complex128 {
+	t.Helper()
+	volts := []map[string]complex128{{}}
+	for lines := bufio.NewScanner(bytes.NewReader(inOneProcess(t, decks))); lines.Scan(); {
+		if strings.TrimSpace(lines.Text()) == nextDeck {
+			volts = append(volts, map[string]complex128{})
+			continue
+		}
+		if node, v, ok := trial.Volts(t, lines.Text()); ok {
+			volts[len(volts)-1][node] = v
+		}
+	}
+	if len(volts) != len(decks)+1 {
+		t.Fatalf("%d decks, %d answers", len(decks), len(volts)-1)
+	}
+	return volts[:len(decks)]
+}
+
+// inOneProcess has one ngspice run decks after each other and gives what it prints.
+func inOneProcess(t testing.TB, decks []string) []byte {
 	t.Helper()
 	spice := trial.Spice(t)
-	const next = "next deck"
 	dir := t.TempDir()
 	var all strings.Builder
 	all.WriteString("* every deck\n.control\n")
 	for i, deck := range decks {
 		name := fmt.Sprintf("deck%d.cir", i)
 		// A deck ends ngspice; here the next one follows.
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(strings.Replace(deck, "\nquit\n", "\necho "+next+"\n", 1)), 0o600); err != nil {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(strings.Replace(deck, "\nquit\n", "\necho "+nextDeck+"\n", 1)), 0o600); err != nil {
 			t.Fatal(err)
 		}
 		fmt.Fprintf(&all, "source %s\nremcirc\ndestroy all\n", name)
@@ -52,20 +72,7 @@ func simulated(t *testing.T, decks []string) []map[string]complex128 {
 	if err != nil {
 		t.Fatalf("ngspice: %v\n%s", err, out)
 	}
-	volts := []map[string]complex128{{}}
-	for lines := bufio.NewScanner(bytes.NewReader(out)); lines.Scan(); {
-		if strings.TrimSpace(lines.Text()) == next {
-			volts = append(volts, map[string]complex128{})
-			continue
-		}
-		if node, v, ok := trial.Volts(t, lines.Text()); ok {
-			volts[len(volts)-1][node] = v
-		}
-	}
-	if len(volts) != len(decks)+1 {
-		t.Fatalf("%d decks, %d answers", len(decks), len(volts)-1)
-	}
-	return volts[:len(decks)]
+	return out
 }
 
 // nodesOf reads from the deck's comments which terminals each node has: one
@@ -236,68 +243,6 @@ func most(volts map[string]complex128) float64 {
 		m = math.Max(m, cmplx.Abs(v))
 	}
 	return m
-}
-
-// TestQuickerThanSpice: the same cases through ngspice, a deck each as anyone
-// would run them, and through the program, its whole table from a sheet just
-// read, in one run on one machine. It takes the clock for a judge, and so stands
-// in the full check only.
-func TestQuickerThanSpice(t *testing.T) {
-	if !*exhaustive {
-		return // the figures of every case are compared without it
-	}
-	spice := trial.Spice(t)
-	const least, decks = 100, 120
-	read := func() *judging.Sheet {
-		s := judging.Read("../../testdata/sheets/steinwald-super-61.yaml")
-		if s.Bench == nil {
-			t.Fatal(s.Problems)
-		}
-		return s
-	}
-	var cases []faults.Case
-	ours := time.Hour // for one case, the best of three tables
-	for range 3 {
-		s := read()
-		start := time.Now()
-		table, err := faults.Table(s.Bench)
-		if err != nil {
-			t.Fatal(err)
-		}
-		cases = table
-		ours = min(ours, time.Since(start)/time.Duration(len(cases)))
-	}
-	s := read()
-	dir := t.TempDir()
-	theirs, n := time.Duration(0), 0
-	for i := 0; i < len(cases) && n < decks; i += max(1, len(cases)/decks) {
-		if cases[i].Fault == faults.Unplugged {
-			continue
-		}
-		m, err := faults.MainsOf(s.Bench, cases[i].Which())
-		if err != nil {
-			t.Fatal(err)
-		}
-		deck, err := m.Deck("a set")
-		if err != nil {
-			t.Fatal(err)
-		}
-		file := filepath.Join(dir, "deck.cir")
-		if err := os.WriteFile(file, []byte(deck), 0o600); err != nil {
-			t.Fatal(err)
-		}
-		start := time.Now()
-		if out, err := exec.Command(spice, "-b", file).CombinedOutput(); err != nil {
-			t.Fatalf("%v\n%s", err, out)
-		}
-		theirs += time.Since(start)
-		n++
-	}
-	theirs /= time.Duration(n)
-	t.Logf("a case: ngspice %v, the program %v, %.0f times", theirs, ours, float64(theirs)/float64(ours))
-	if !(theirs >= least*ours) {
-		t.Errorf("less than %d times", least)
-	}
 }
 
 // obeyed is what a simulator obeys of a deck: all but the comments, which are
