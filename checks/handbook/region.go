@@ -61,6 +61,10 @@ var RegionWords = []string{"ground", "hot", "mains", "receptacle", "cord", "tube
 // Colors are the colour words of a sheet; two may be joined by a hyphen.
 var Colors = []string{"black", "white", "red", "green", "blue", "brown", "grey", "yellow", "orange", "violet", "pink"}
 
+// Marks tell the cores of a parallel cord apart where they are alike in color:
+// one has a rib along its insulation, the other is plain.
+var Marks = []string{"ribbed", "plain"}
+
 // Plug finds a plug of the region by its name.
 func (r *RegionData) Plug(name string) (Plug, bool) {
 	for _, p := range r.Plugs {

@@ -9,9 +9,9 @@ import (
 var capacitor = &Kind{
 	Name: "capacitor", Doc: "a capacitor that has no polarity", Swappable: true,
 	Keys: []strict.Key{
-		key("value", Quantity(quantity.Capacitance), "marked value"),
-		key("voltage", Quantity(quantity.Voltage), "marked voltage (AC for a class X or Y part)"),
-		key("class", Word("X1", "X2", "X3", "Y1", "Y2", "Y3", "Y4"), "safety class by IEC 60384-14"),
+		key("value", Above(quantity.Capacitance), "marked value"),
+		key("voltage", Above(quantity.Voltage), "marked voltage (AC for a class X or Y part)"),
+		key("class", Word("X1", "X2", "X3", "Y1", "Y2", "Y3", "Y4", "none"), "safety class by IEC 60384-14; none: no X or Y mark on its body"),
 		key("tolerance", Quantity(quantity.Fraction), "marked tolerance"),
 		key("body", Word("film", "ceramic", "mica", "paper"), "what it is made of"),
 	},

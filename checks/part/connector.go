@@ -81,8 +81,8 @@ func (p *Part) Pins() []string {
 var filter = &Kind{
 	Name: "filter", Doc: "a bought mains filter; it holds capacitors of unknown value across and to its case",
 	Keys: []strict.Key{
-		key("current", Quantity(quantity.Current), "rated current"),
-		key("voltage", Quantity(quantity.Voltage), "rated voltage"),
+		key("current", Above(quantity.Current), "rated current"),
+		key("voltage", Above(quantity.Voltage), "rated voltage"),
 		key("leakage", Quantity(quantity.Current), "leakage to its case, from its label"),
 	},
 	Terminals: terminals("line-in", "neutral-in", "line-out", "neutral-out", "case"),

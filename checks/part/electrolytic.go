@@ -9,12 +9,12 @@ import (
 var electrolytic = &Kind{
 	Name: "electrolytic", Doc: "an electrolytic capacitor or one section of a can",
 	Keys: []strict.Key{
-		key("value", Quantity(quantity.Capacitance), "marked value"),
-		key("voltage", Quantity(quantity.Voltage), "working voltage"),
-		key("surge", Quantity(quantity.Voltage), "surge voltage"),
+		key("value", Above(quantity.Capacitance), "marked value"),
+		key("voltage", Above(quantity.Voltage), "working voltage"),
+		key("surge", Above(quantity.Voltage), "surge voltage"),
 		key("can", Name(), "the can that holds this section"),
 		key("mark", Word("half-round", "square", "triangle", "plain"), "the mark at the lug"),
-		key("was", Quantity(quantity.Capacitance), "value of the original section"),
+		key("was", Above(quantity.Capacitance), "value of the original section"),
 		key("state", Word("new", "kept", "reformed"), "what was done about it"),
 	},
 	Terminals: terminals("plus", "minus"), Through: through("plus", "minus"),

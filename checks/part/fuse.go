@@ -15,7 +15,7 @@ var fuse = &Kind{
 	Name: "fuse", Doc: "a fuse in its holder", Swappable: true,
 	Keys: []strict.Key{
 		key("rating", stampedAmperes(), "current stamped on it"),
-		key("voltage", Quantity(quantity.Voltage), "voltage stamped on it"),
+		key("voltage", Above(quantity.Voltage), "voltage stamped on it"),
 		key("speed", Word("fast", "time-delay"), "how it opens"),
 		key("standard", Word("ul-248-14", "iec-60127"), "the standard it is made to"),
 		key("breaking", &strict.Shape{Text: &strict.TextShape{Parse: breaking, Example: "high", Type: "breaking", Pattern: "^(low|high)$|" + quantity.Current.Pattern()}}, "what it can interrupt: low, high, or amperes"),
@@ -48,7 +48,7 @@ var stamp = regexp.MustCompile(`^(FF|F|TT|T|M)\s*(\d+(?:[.,]\d+)?)\s*(m?A)?\s*([
 
 // stampedAmperes is the shape of a fuse's rating. A whole stamp is told apart.
 func stampedAmperes() *strict.Shape {
-	s := Quantity(quantity.Current)
+	s := Above(quantity.Current)
 	plain := s.Text.Parse
 	s.Text.Parse = func(text string) (any, error) {
 		m := stamp.FindStringSubmatch(text)

@@ -169,7 +169,7 @@ func init() {
 		fuse, switchKind, selector, capacitor, electrolytic, resistor, potentiometer,
 		thermistor, varistor, arrester, neon, lamp, choke, fieldCoil,
 		transformer, outputTransformer, autotransformer, rectifier, tube,
-		barretter, motor, outlet, connector, filter, body, tie,
+		speaker, barretter, motor, outlet, connector, filter, body, tie,
 	}
 }
 

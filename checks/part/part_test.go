@@ -67,6 +67,8 @@ func TestTerminalsAndWays(t *testing.T) {
 		"{kind: barretter}":                                             {"1 2", "1 2"},
 		"{kind: motor}":                                                 {"1 2 frame", "1 2"},
 		"{kind: outlet}":                                                {"hot neutral ground", ""},
+		"{kind: outlet, ground: none}":                                  {"hot neutral", ""},
+		"{kind: speaker}":                                               {"1 2", "1 2"},
 		"{kind: connector, pins: [a, b]}":                               {"a a-mate b b-mate", ""},
 		"{kind: filter}":                                                {"line-in neutral-in line-out neutral-out case", ""},
 		"{kind: body}":                                                  {"", ""},
@@ -90,7 +92,7 @@ func TestTerminalsAndWays(t *testing.T) {
 // with its own; every key name is taken.
 func TestEveryKindIsDescribed(t *testing.T) {
 	want := strings.Fields("fuse switch selector capacitor electrolytic resistor potentiometer thermistor varistor arrester neon lamp choke field-coil transformer " +
-		"output-transformer autotransformer rectifier tube barretter motor outlet connector filter body tie")
+		"output-transformer autotransformer rectifier tube speaker barretter motor outlet connector filter body tie")
 	if !slices.Equal(Names(), want) {
 		t.Errorf("kinds: %v", Names())
 	}
@@ -131,6 +133,9 @@ func TestEveryKeyReads(t *testing.T) {
 		"{kind: output-transformer, windings: {primary: {ends: [1, 2], tap: 3}}}",
 		"{kind: rectifier, type: 5Y3-GT}", "{kind: rectifier, of: selenium}", "{kind: tube, type: 6V6}",
 		"{kind: barretter, current: 300 mA, voltage: 100 V, power: 30 W}", "{kind: motor, current: 0.2 A, voltage: 115 V, power: 15 W}",
+		"{kind: capacitor, class: none}", "{kind: neon, voltage: 90 V, resistor: 220 kΩ, power: 0.25 W, resistor-voltage: 350 V}", "{kind: neon, unit-voltage: 250 V}",
+		"{kind: rectifier, of: silicon, voltage: 1000 V, current: 1 A}", "{kind: tube, type: 6V6, plate-current: 45 mA, screen-current: 0 mA}",
+		"{kind: speaker, resistance: 3.2 Ω, impedance: 4 Ω}", "{kind: outlet, load: 0 W, ground: none}",
 		"{kind: outlet, load: 1 A}", "{kind: outlet, load: 100 W}",
 		"{kind: connector, pins: [1, 2], jumpers: [[1, 2]], fits: both-ways}",
 		"{kind: filter, current: 1 A, voltage: 250 V, leakage: 0.5 mA}", "{kind: body, reach: enclosed}", "{kind: tie}",
@@ -143,6 +148,10 @@ func TestFaultsOfParts(t *testing.T) {
 	for text, want := range map[string]string{
 		"{kind: fuse, breaking: much}":                                          `:1:24: breaking: "much" is neither low, high nor a current; low, high, or amperes, like 1500 A`,
 		"{kind: switch, poles: 5}":                                              ":1:23: \"5\" is not a word for poles; one of: 1, 2, 3, 4",
+		"{kind: rectifier, type: 5Y3-GT, voltage: 900 V}":                       ":1:42: X1 is a tube, whose voltage its type tells; delete voltage: it is of silicon and selenium",
+		"{kind: capacitor, class: no}":                                          `:1:26: "no" is not a word for class; one of: X1, X2, X3, Y1, Y2, Y3, Y4, none`,
+		"{kind: resistor, power: 0 W}":                                          `:1:25: power: "0 W" cannot be; write a value of more than zero, or leave the key out where it is not known`,
+		"{kind: outlet, ground: yes}":                                           `:1:24: ground: "yes" is not none; write none where it has two poles; delete the key where it has a ground contact`,
 		"{kind: body, load: 1 A}":                                               ":1:14: load is not a key of the sheet; one of: kind, note, reach",
 		"{kind: rectifier, type: 5Y3-GT, of: silicon}":                          ":1:37: X1 has both a tube type and a material; keep type: for a tube, of: for silicon or selenium",
 		"{kind: transformer, windings: {a: {ends: [1, 2]}, b: {ends: [2, 3]}}}": ":1:62: terminal 2 of X1 belongs to a already; give each winding its own ends",

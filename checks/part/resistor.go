@@ -11,8 +11,8 @@ import (
 var resistorKeys = []strict.Key{
 	key("value", Quantity(quantity.Resistance), "marked value"),
 	key("tolerance", Quantity(quantity.Fraction), "marked tolerance"),
-	key("power", Quantity(quantity.Power), "watts it may take"),
-	key("voltage", Quantity(quantity.Voltage), "voltage it may stand"),
+	key("power", Above(quantity.Power), "watts it may take"),
+	key("voltage", Above(quantity.Voltage), "voltage it may stand"),
 	key("taps", &strict.Shape{
 		List: &strict.ListShape{Item: Name()},
 		Map:  &strict.MapShape{Any: Quantity(quantity.Resistance), CheckKey: CheckName, KeyPattern: NamePattern},

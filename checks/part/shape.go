@@ -1,6 +1,9 @@
 package part
 
 import (
+	"fmt"
+	"math"
+
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -13,6 +16,35 @@ func Quantity(d quantity.Dim) *strict.Shape {
 		Type:    d.Name(),
 		Pattern: d.Pattern(),
 	}}
+}
+
+// Above is the shape of a value of dimension d that cannot be zero: a rating, a
+// size, the end of a meter.
+func Above(d quantity.Dim) *strict.Shape {
+	return bounded(d, "more than zero", func(r quantity.Range) bool { return r.Low > 0 })
+}
+
+// Span is the shape of a value of dimension d from least to most, in the unit
+// of d: what lies outside cannot be.
+func Span(d quantity.Dim, least, most float64) *strict.Shape {
+	right := quantity.Format(least, d) + " to " + quantity.Format(most, d)
+	return bounded(d, right, func(r quantity.Range) bool {
+		return r.Low >= least && r.Low <= most && (r.High <= most || math.IsInf(r.High, 1))
+	})
+}
+
+// bounded is the shape of a value that is well written only where it can be.
+func bounded(d quantity.Dim, right string, can func(quantity.Range) bool) *strict.Shape {
+	s := Quantity(d)
+	plain := s.Text.Parse
+	s.Text.Parse = func(text string) (any, error) {
+		data, err := plain(text)
+		if r, ok := data.(quantity.Range); err == nil && ok && !can(r) {
+			return nil, &strict.Fault{Wrong: fmt.Sprintf("%q cannot be", text), Right: "write a value of " + right + ", or leave the key out where it is not known"}
+		}
+		return data, err
+	}
+	return s
 }
 
 // Word is the shape of one word of a closed list.

@@ -1,6 +1,8 @@
 package part
 
 import (
+	"fmt"
+
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
@@ -9,9 +11,9 @@ import (
 var thermistor = &Kind{
 	Name: "thermistor", Doc: "an inrush limiter", Swappable: true,
 	Keys: []strict.Key{
-		key("cold", Quantity(quantity.Resistance), "resistance cold"),
+		key("cold", Above(quantity.Resistance), "resistance cold"),
 		key("hot", Quantity(quantity.Resistance), "resistance at its current"),
-		key("current", Quantity(quantity.Current), "current it may carry"),
+		key("current", Above(quantity.Current), "current it may carry"),
 	},
 	Terminals: terminals("1", "2"), Through: through("1", "2"),
 	Elements: func(p *Part, _ State) []circuit.Element {
@@ -37,11 +39,14 @@ func striking(name, doc string, keys ...strict.Key) *Kind {
 }
 
 var (
-	varistor = striking("varistor", "a surge absorber", key("voltage", Quantity(quantity.Voltage), "AC voltage it stands all day"))
-	arrester = striking("arrester", "a gas or spark arrester", key("voltage", Quantity(quantity.Voltage), "voltage at which it strikes"))
+	varistor = striking("varistor", "a surge absorber", key("voltage", Above(quantity.Voltage), "AC voltage it stands all day"))
+	arrester = striking("arrester", "a gas or spark arrester", key("voltage", Above(quantity.Voltage), "voltage at which it strikes"))
 	neon     = striking("neon", "a neon lamp with its resistor",
-		key("voltage", Quantity(quantity.Voltage), "voltage it lights at"),
-		key("resistor", Quantity(quantity.Resistance), "its series resistor"))
+		key("voltage", Above(quantity.Voltage), "voltage it lights at"),
+		key("resistor", Quantity(quantity.Resistance), "its series resistor"),
+		key("power", Above(quantity.Power), "watts that its resistor may take"),
+		key("resistor-voltage", Above(quantity.Voltage), "voltage that its resistor may stand"),
+		key("unit-voltage", Above(quantity.Voltage), "mains voltage marked on the whole, lamp and resistor in one"))
 )
 
 // loaded is a two-terminal part that conducts with a resistance not known cold.
@@ -58,12 +63,12 @@ func loaded(name, doc string, keys ...strict.Key) *Kind {
 
 var (
 	lamp = loaded("lamp", "a pilot or dial lamp",
-		key("voltage", Quantity(quantity.Voltage), "voltage it is made for"),
-		key("current", Quantity(quantity.Current), "current at that voltage"))
+		key("voltage", Above(quantity.Voltage), "voltage it is made for"),
+		key("current", Above(quantity.Current), "current at that voltage"))
 	barretter = loaded("barretter", "an iron-wire ballast or resistance tube",
-		key("current", Quantity(quantity.Current), "current it holds"),
-		key("voltage", Quantity(quantity.Voltage), "voltage it takes up"),
-		key("power", Quantity(quantity.Power), "watts it may take"))
+		key("current", Above(quantity.Current), "current it holds"),
+		key("voltage", Above(quantity.Voltage), "voltage it takes up"),
+		key("power", Above(quantity.Power), "watts it may take"))
 )
 
 // hotColdOhms is the span from the cold resistance (hot ÷ ratio) to the hot
@@ -84,9 +89,9 @@ func wound(name, doc string) *Kind {
 	return &Kind{
 		Name: name, Doc: doc, Swappable: true,
 		Keys: []strict.Key{
-			key("inductance", Quantity(quantity.Inductance), "marked inductance"),
+			key("inductance", Above(quantity.Inductance), "marked inductance"),
 			key("resistance", Quantity(quantity.Resistance), "its resistance by diagram or label"),
-			key("current", Quantity(quantity.Current), "current it may carry"),
+			key("current", Above(quantity.Current), "current it may carry"),
 		},
 		Terminals: terminals("1", "2"), Through: through("1", "2"),
 		Elements: func(p *Part, _ State) []circuit.Element {
@@ -106,9 +111,9 @@ var (
 var motor = &Kind{
 	Name: "motor", Doc: "a turntable or fan motor",
 	Keys: []strict.Key{
-		key("current", Quantity(quantity.Current), "running current"),
-		key("voltage", Quantity(quantity.Voltage), "marked voltage"),
-		key("power", Quantity(quantity.Power), "running watts"),
+		key("current", Above(quantity.Current), "running current"),
+		key("voltage", Above(quantity.Voltage), "marked voltage"),
+		key("power", Above(quantity.Power), "running watts"),
 	},
 	Terminals: terminals("1", "2", "frame"),
 	Through:   through("1", "2"),
@@ -120,17 +125,58 @@ var motor = &Kind{
 
 var outlet = &Kind{
 	Name: "outlet", Doc: "a mains outlet on the set for another unit",
-	Keys:      []strict.Key{key("load", &strict.Shape{Text: &strict.TextShape{Parse: ampsOrWatts, Example: "1 A", Type: "load", Pattern: quantity.Power.Pattern() + "|" + quantity.Current.Pattern()}}, "what is plugged into it at most, amperes or watts")},
-	Terminals: terminals("hot", "neutral", "ground"),
-	Through:   func(*Part) (string, string, bool) { return "", "", false },
-	Elements:  func(*Part, State) []circuit.Element { return nil },
+	Keys: []strict.Key{key("load", &strict.Shape{Text: &strict.TextShape{Parse: ampsOrWatts, Example: "1 A", Type: "load", Pattern: quantity.Power.Pattern() + "|" + quantity.Current.Pattern()}}, "what is plugged into it at most, amperes or watts"),
+		key("ground", noContact, "none: it has two poles and no ground contact")},
+	Terminals: func(p *Part) []string {
+		if p.Word("ground") == "none" {
+			return []string{"hot", "neutral"}
+		}
+		return []string{"hot", "neutral", "ground"}
+	},
+	Through:  func(*Part) (string, string, bool) { return "", "", false },
+	Elements: func(*Part, State) []circuit.Element { return nil },
 }
+
+// noContact takes none and nothing else: that there is a contact is what is
+// taken without the key.
+var noContact = &strict.Shape{Text: &strict.TextShape{Example: "none", Type: "no-contact", Pattern: "^none$", Parse: func(text string) (any, error) {
+	if text != "none" {
+		return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not none", text), Right: "write none where it has two poles; delete the key where it has a ground contact"}
+	}
+	return text, nil
+}}}
 
 func ampsOrWatts(text string) (any, error) {
 	if r, err := quantity.Parse(text, quantity.Power); err == nil {
 		return r, nil
 	}
 	return quantity.Parse(text, quantity.Current)
+}
+
+// speaker is a voice coil; what it holds to the output winding, its ohms.
+var speaker = &Kind{
+	Name: "speaker", Doc: "the voice coil of a loudspeaker", Swappable: true,
+	Keys: []strict.Key{
+		key("resistance", Above(quantity.Resistance), "resistance of its voice coil"),
+		key("impedance", Above(quantity.Resistance), "impedance marked on it"),
+	},
+	Terminals: terminals("1", "2"), Through: through("1", "2"),
+	Elements: func(p *Part, _ State) []circuit.Element {
+		return []circuit.Element{two(p, "1", "2", circuit.Conducting, p.coilOhms())}
+	},
+	Failures: []Failure{Short, Open},
+}
+
+// coilOhms is the resistance of a voice coil: as written, ±20 % like any other
+// coil's, or anything up to the impedance, as it lies below that (common
+// practice).
+func (p *Part) coilOhms() circuit.Interval {
+	if r, ok := p.Value("resistance"); ok {
+		return ohms(r.Widen(0.2), true)
+	}
+	z, ok := p.Value("impedance")
+	z.Low = 0
+	return ohms(z, ok)
 }
 
 // node is a kind that is one bare piece of metal.

@@ -13,12 +13,14 @@ import (
 // contacts read well under 0.1 Ω.
 var contactOhms = circuit.Interval{Low: 0, High: 0.1}
 
+var poleWords = []string{"1", "2", "3", "4"}
+
 var switchKind = &Kind{
 	Name: "switch", Doc: "a mains switch; pole k joins terminals 2k-1 and 2k",
 	Keys: []strict.Key{
-		key("poles", &strict.Shape{Text: &strict.TextShape{Words: []string{"1", "2", "3", "4"}, Example: "1"}}, "how many contacts move together"),
-		key("rating", Quantity(quantity.Current), "current it may switch"),
-		key("voltage", Quantity(quantity.Voltage), "voltage it may switch"),
+		key("poles", &strict.Shape{Text: &strict.TextShape{Words: poleWords, Example: "1"}}, "how many contacts move together"),
+		key("rating", Above(quantity.Current), "current it may switch"),
+		key("voltage", Above(quantity.Voltage), "voltage it may switch"),
 		key("form", Word("toggle", "slide", "rotary", "on-control"), "what moves it"),
 		key("frame", Word("chassis", "none"), "what its metal frame is fastened to"),
 	},
@@ -29,7 +31,7 @@ var switchKind = &Kind{
 		}
 		return t
 	},
-	Through: func(p *Part) (string, string, bool) { return "1", "2", p.Poles() == 1 },
+	Through: func(p *Part) (string, string, bool) { return "1", "2", p.Poles() == 1 || p.polesRefused() },
 	Elements: func(p *Part, s State) []circuit.Element {
 		if !s.Closed {
 			return nil
@@ -44,8 +46,19 @@ var switchKind = &Kind{
 	Failures: []Failure{Stuck},
 }
 
-// Poles is the number of poles of a switch; one where the sheet does not say.
+// polesRefused tells whether the sheet says a number that no switch has; that is
+// reported, and nothing that follows from it.
+func (p *Part) polesRefused() bool {
+	n := p.Node.Get("poles")
+	return n != nil && n.Refused
+}
+
+// Poles is the number of poles of a switch; one where the sheet does not say,
+// the most that a switch has where what it says was refused.
 func (p *Part) Poles() int {
+	if p.polesRefused() {
+		return len(poleWords)
+	}
 	n, err := strconv.Atoi(p.Word("poles"))
 	if err != nil {
 		return 1

@@ -14,13 +14,17 @@ import (
 	"firstvolt/checks/strict"
 )
 
+// mostLoad is more than any winding of a set carries, A: the largest sets have
+// heaters of some 20 A together (common practice).
+const mostLoad = 100
+
 var windingShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 	{Name: "ends", Shape: ListOf(Name(), 2, 2), Required: true, Doc: "its two end terminals"},
 	key("tap", Name(), "its middle terminal"),
 	key("taps", MapOf(Quantity(quantity.Voltage)), "further terminals with the volts from the first end"),
 	key("voltage", windingVolts(), "volts from end to end at load"),
 	key("no-load", windingVolts(), "volts from end to end without load"),
-	key("load", Quantity(quantity.Current), "current at that voltage"),
+	key("load", bounded(quantity.Current, "more than zero, and at most 100 A", func(r quantity.Range) bool { return r.Low > 0 && r.Low <= mostLoad }), "current at that voltage"),
 	key("dot", Name(), "the end that carries the phase mark"),
 	Note,
 }}}
@@ -30,7 +34,7 @@ var eachHalf = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*V?\s*(?:[-–/]\s*0\s*(?:V
 
 // windingVolts is the shape of the volts of a winding, from end to end.
 func windingVolts() *strict.Shape {
-	s := Quantity(quantity.Voltage)
+	s := Above(quantity.Voltage)
 	plain := s.Text.Parse
 	s.Text.Parse = func(text string) (any, error) {
 		m := eachHalf.FindStringSubmatch(text)
@@ -58,7 +62,7 @@ func coupled(name, doc string) *Kind {
 		Keys: []strict.Key{
 			key("windings", MapOf(windingShape), "each winding with its ends"),
 			key("shield", Name(), "the terminal of the screen between windings"),
-			key("power", Quantity(quantity.Power), "rated VA or watts"),
+			key("power", Above(quantity.Power), "rated VA or watts"),
 		},
 		Terminals: func(p *Part) []string {
 			t := []string{}
@@ -91,7 +95,7 @@ var autotransformer = &Kind{
 	Name: "autotransformer", Doc: "a tapped winding: it conducts from end to end and isolates nothing",
 	Keys: []strict.Key{
 		{Name: "taps", Shape: MapOf(Quantity(quantity.Voltage)), Required: false, Doc: "its terminals in order, each with the volts from the first"},
-		key("power", Quantity(quantity.Power), "rated VA or watts"),
+		key("power", Above(quantity.Power), "rated VA or watts"),
 	},
 	Terminals: func(p *Part) []string {
 		t := []string{}

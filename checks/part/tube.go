@@ -1,6 +1,8 @@
 package part
 
 import (
+	"fmt"
+
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/quantity"
@@ -11,7 +13,10 @@ var typeKey = key("type", &strict.Shape{Text: &strict.TextShape{Example: "6V6", 
 
 var tube = &Kind{
 	Name: "tube", Doc: "a tube; only its heater conducts while it is cold",
-	Keys:      []strict.Key{typeKey},
+	Keys: []strict.Key{typeKey,
+		key("plate-current", Quantity(quantity.Current), "direct current of its plate, if not as its type's usual"),
+		key("screen-current", Quantity(quantity.Current), "direct current of its screen, if not as its type's usual"),
+	},
 	Terminals: terminals("h1", "h2", "plate", "screen", "grid", "cathode"),
 	Through:   through("h1", "h2"),
 	Elements: func(p *Part, _ State) []circuit.Element {
@@ -29,6 +34,8 @@ var rectifier = &Kind{
 	Keys: []strict.Key{
 		typeKey,
 		key("of", Word("silicon", "selenium"), "what it is made of, if it is no tube"),
+		key("voltage", Above(quantity.Voltage), "inverse voltage that it may stand, of silicon or selenium"),
+		key("current", Above(quantity.Current), "direct current that it may carry, of silicon or selenium"),
 	},
 	Terminals: func(p *Part) []string {
 		if p.Word("of") != "" {
@@ -75,7 +82,13 @@ var rectifier = &Kind{
 		if p.Word("of") != "" && p.Word("type") != "" {
 			return []strict.Problem{{Pos: p.Node.Get("of").At(), Wrong: p.Name + " has both a tube type and a material", Right: "keep type: for a tube, of: for silicon or selenium"}}
 		}
-		return nil
+		var out []strict.Problem
+		for _, k := range []string{"voltage", "current"} {
+			if n := p.Node.Get(k); n != nil && p.Word("type") != "" {
+				out = append(out, strict.Problem{Pos: n.At(), Wrong: fmt.Sprintf("%s is a tube, whose %s its type tells", p.Name, k), Right: "delete " + k + ": it is of silicon and selenium"})
+			}
+		}
+		return out
 	},
 	Failures: []Failure{Short, Open},
 }

@@ -43,6 +43,7 @@ func (r *reader) read() {
 	r.supply(root.Get("supply"))
 	r.instruments(root.Get("instruments"))
 	r.parts(root.Get("parts"))
+	r.loads()
 	r.wiring(root.Get("wiring"))
 	r.readings(root.Get("readings"))
 	if n := root.Get("inspection"); n != nil {

@@ -111,6 +111,7 @@ func (r *reader) reading(kind string, n *strict.Node) {
 			r.bad(w.Pos, fmt.Sprintf("there is no instrument %s", w.Text), strict.Suggest(w.Text, names, "describe it under instruments:"))
 		}
 		rd.With = in
+		r.pastCeiling(rd)
 	}
 	if len(r.problems) == before && len(rd.Shown) > 0 {
 		r.s.Readings = append(r.s.Readings, rd)

@@ -28,14 +28,14 @@ func readingsShape() *strict.Shape {
 		part.Note,
 	}
 	kinds := map[string][]strict.Key{
-		"resistance":  {k("range", part.Quantity(quantity.Resistance), "the range it was set to")},
-		"insulation":  {k("range", part.Quantity(quantity.Resistance), "the range it was set to"), k("test", part.Quantity(quantity.Voltage), "test volts")},
-		"capacitance": {k("range", part.Quantity(quantity.Capacitance), "the range it was set to")},
-		"voltage":     {k("range", part.Quantity(quantity.Voltage), "the range it was set to"), k("applied", group(), "the winding that was fed: the primary, with a few volts, and hands off; every other winding may be live, the plug's pins with it"), k("volts", part.Quantity(quantity.Voltage), "what it was fed with")},
+		"resistance":  {k("range", part.Above(quantity.Resistance), "the range it was set to")},
+		"insulation":  {k("range", part.Above(quantity.Resistance), "the range it was set to"), k("test", part.Span(quantity.Voltage, 1, 1000), "test volts")},
+		"capacitance": {k("range", part.Above(quantity.Capacitance), "the range it was set to")},
+		"voltage":     {k("range", part.Above(quantity.Voltage), "the range it was set to"), k("applied", group(), "the winding that was fed: the primary, with a few volts, and hands off; every other winding may be live, the plug's pins with it"), k("volts", part.Above(quantity.Voltage), "what it was fed with")},
 	}
 	keys := []strict.Key{
 		k("taken", Date(), "the day they were taken"),
-		k("ambient", part.Quantity(quantity.Temperature), "temperature of the room"),
+		k("ambient", part.Span(quantity.Temperature, -10, 50), "temperature of the room"),
 		part.Note,
 	}
 	for _, kind := range ReadingKinds {

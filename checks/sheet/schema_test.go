@@ -116,6 +116,7 @@ func TestSchemaTakesWhatReads(t *testing.T) {
 	for _, text := range []string{head,
 		head + "parts: {V1: {kind: valve, type: 6V6}, F1: {kind: fuse, breaking: 1500 A}, S1: {kind: selector, positions: {117: [[1, 2]]}, set: 117}}\n",
 		head + "cord: {third: ground, size: 18 AWG, conductors: 3}\nwiring: [{run: plug.hot -> chassis, colour: gray-green}]\n",
+		head + "cord: {inlet-fits: both-ways}\nparts: {X1: {kind: outlet, earth: none}, L1: {kind: speaker, impedance: 4 Ω}}\nwiring: [{run: plug.hot -> chassis, color: ribbed}]\n",
 		head + "readings: {resistance: [{across: X, reads: OL}, {between: [1, 2], reads: {15 s: \"> 1 MΩ\", 60 s: O.L}}]}\n",
 		head + "first-power: {shelf: [40 W], seen: [{step: 1, line: 40 V}, {live: 50 V}]}\n",
 	} {

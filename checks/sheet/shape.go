@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"firstvolt/checks/handbook"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
@@ -17,7 +18,8 @@ var (
 	Constructions = []string{"transformer", "line-connected", "floating-chassis"}
 	Stages        = []string{"bare", "heaters", "rail"}
 	Answers       = []string{"good", "bad", "not-seen"}
-	Colors        = []string{"black", "white", "red", "green", "blue", "brown", "grey", "yellow", "orange", "violet", "pink"}
+	Colors        = handbook.Colors
+	Marks         = handbook.Marks
 	Inspections   = []string{
 		"mains-side-traced", "cord-jacket", "strain-relief", "bushing", "conductor-bright", "mains-wiring-flexes",
 		"clearances", "no-loose-hardware", "old-line-capacitor-gone",
@@ -103,10 +105,10 @@ func setShape() *strict.Shape {
 		k("serial", part.Free(false), "serial number"),
 		must("construction", part.Word(Constructions...), "how it is fed"),
 		k("nameplate", mapOf(
-			k("voltage", part.Quantity(quantity.Voltage), "volts on the nameplate"),
-			k("frequency", part.Quantity(quantity.Frequency), "cycles on the nameplate"),
-			k("power", part.Quantity(quantity.Power), "watts on the nameplate"),
-			k("current", part.Quantity(quantity.Current), "amperes on the nameplate"),
+			k("voltage", part.Above(quantity.Voltage), "volts on the nameplate"),
+			k("frequency", part.Above(quantity.Frequency), "cycles on the nameplate"),
+			k("power", part.Above(quantity.Power), "watts on the nameplate"),
+			k("current", part.Above(quantity.Current), "amperes on the nameplate"),
 		), "what the nameplate says"),
 		k("chassis", part.Word("exposed", "enclosed"), "whether a hand can get to the chassis in use"),
 		k("rebuilt", Date(), "the last day that wiring was changed"),
@@ -118,10 +120,14 @@ func supplyShape() *strict.Shape {
 	return mapOf(
 		must("region", like("north-america"), "where it will be used"),
 		must("plug", like("nema-5-15"), "the plug on its cord"),
-		k("voltage", part.Quantity(quantity.Voltage), "volts measured at the receptacle"),
+		k("voltage", part.Span(quantity.Voltage, 1, 1000), "volts measured at the receptacle"),
 		k("receptacle", part.Word("tested", "untested"), "hot, neutral and ground proved where they should be"),
 		k("system", part.Word("neutral", "two-line"), "one hot and a neutral, or two lines"),
 		k("earthing", part.Word("tn", "tt", "it", "none", "unknown"), "how the supply is earthed"),
+		k("branch", mapOf(
+			k("rating", part.Above(quantity.Current), "amperes of the house breaker or fuse"),
+			k("letter", part.Word("B", "C", "D"), "the letter before them on a breaker"),
+		), "what guards the receptacle circuit"),
 		k("upstream", part.ListOf(linkShape(), 0, 0), "the bench chain, supply end first"),
 		part.Note,
 	)
@@ -135,11 +141,11 @@ func linkShape() *strict.Shape {
 		Order: []string{"gfci", "rcd", "isolating-transformer", "autotransformer", "variac", "lamp-box", "adaptor"},
 		Cases: map[string]*strict.MapShape{
 			"gfci":                  {Keys: []strict.Key{k("form", part.Word("receptacle", "breaker", "portable"), "where it is built in"), tested}},
-			"rcd":                   {Keys: []strict.Key{k("rating", part.Quantity(quantity.Current), "rated residual current"), k("type", part.Word("ac", "a", "b"), "what currents it sees"), tested}},
+			"rcd":                   {Keys: []strict.Key{k("rating", part.Above(quantity.Current), "rated residual current"), k("type", part.Word("ac", "a", "b"), "what currents it sees"), tested}},
 			"isolating-transformer": {Keys: []strict.Key{k("secondary", part.Word("floating", "bonded", "unknown"), "whether its output is tied to ground"), earth}},
 			"autotransformer":       {Keys: []strict.Key{k("ratio", &strict.Shape{Text: &strict.TextShape{Parse: ratio, Example: "0.5", Type: "ratio", Pattern: ratioForm.String()}}, "output volts over input volts"), fits, earth}},
-			"variac":                {Keys: []strict.Key{earth}},
-			"lamp-box": {Keys: []strict.Key{k("lamp", part.Quantity(quantity.Power), "watts of the lamp in it"), k("voltage", part.Quantity(quantity.Voltage), "volts of that lamp"),
+			"variac":                {Keys: []strict.Key{k("set", part.Span(quantity.Voltage, 0, 1000), "volts it will stand at when the stage ends; not said: all it can give"), earth}},
+			"lamp-box": {Keys: []strict.Key{k("lamp", part.Above(quantity.Power), "watts of the lamp in it"), k("voltage", part.Above(quantity.Voltage), "volts of that lamp"),
 				k("pole", part.Word("hot", "neutral", "unknown"), "the conductor that the lamp is in"), earth}},
 			"adaptor": {Keys: []strict.Key{fits, earth}},
 		}}
@@ -200,8 +206,8 @@ func instrumentShape() *strict.Shape {
 func cordShape() *strict.Shape {
 	return mapOf(
 		k("conductors", part.Word("2", "3"), "how many conductors"),
-		k("size", part.Quantity(quantity.Area), "size of its conductors"),
-		k("length", part.Quantity(quantity.Length), "length from plug to set"),
+		k("size", part.Above(quantity.Area), "size of its conductors"),
+		k("length", part.Above(quantity.Length), "length from plug to set"),
 		k("insulation", part.Word("single", "double"), "one layer, or cores inside a jacket"),
 		k("inlet", part.Word("none", "iec-60320-c14", "iec-60320-c8", "other"), "the appliance inlet of the set"),
 		k("inlet-fits", part.Word("one-way", "both-ways"), "whether the inlet takes the cord either way round"),
@@ -215,7 +221,7 @@ func cordShape() *strict.Shape {
 			}
 			return r, nil
 		}), "what the third conductor is: earth, or a resistance"),
-		k("plug-fuse", part.Quantity(quantity.Current), "the fuse in the plug"),
+		k("plug-fuse", part.Above(quantity.Current), "the fuse in the plug"),
 		part.Note,
 	)
 }
@@ -229,7 +235,7 @@ func colorShape() *strict.Shape {
 		all = append(all, strict.Spellings(c)...)
 	}
 	colors := "(" + strings.Join(all, "|") + ")"
-	return parsed("color", "black", "^"+colors+"(-"+colors+")?$", func(text string) (any, error) {
+	return parsed("color", "black", "^("+colors+"(-"+colors+")?|"+strings.Join(Marks, "|")+")$", func(text string) (any, error) {
 		if m := twoColors.FindStringSubmatch(strings.ToLower(text)); m != nil {
 			one, ok := strict.Known(m[1], Colors)
 			other, and := strict.Known(m[2], Colors)
@@ -237,14 +243,21 @@ func colorShape() *strict.Shape {
 				return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color", text), Right: "two are joined by a hyphen: " + one + "-" + other}
 			}
 		}
+		if slices.Contains(Marks, text) {
+			return text, nil
+		}
 		parts := strings.Split(text, "-")
 		if len(parts) > 2 {
 			return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color", text), Right: "one or two of: " + strings.Join(Colors, ", ")}
 		}
 		for i, p := range parts {
 			w, ok := strict.Known(p, Colors)
-			if !ok {
-				return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color known here", p), Right: strict.Suggest(p, append(slices.Clone(Colors), "green-yellow"), "one of: "+strings.Join(Colors, ", "))}
+			switch {
+			case !ok && len(parts) > 1 && slices.Contains(Marks, p):
+				return nil, &strict.Fault{Wrong: fmt.Sprintf("%q joins a color and a mark", text), Right: "keep one of them: " + strings.Join(Marks, " or ") + " where the cores are alike in color"}
+			case !ok:
+				known := append(append(slices.Clone(Colors), "green-yellow"), Marks...)
+				return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color known here", p), Right: strict.Suggest(p, known, "one of: "+strings.Join(append(slices.Clone(Colors), Marks...), ", "))}
 			}
 			parts[i] = w
 		}
@@ -257,7 +270,7 @@ func runShape() *strict.Shape {
 	return &strict.Shape{Text: run, Map: &strict.MapShape{Keys: []strict.Key{
 		must("run", &strict.Shape{Text: run}, "a chain: plug.hot -> F1 -> S1 -> T1.1"),
 		k("color", colorShape(), "color of the wire"),
-		k("size", part.Quantity(quantity.Area), "size of the wire"),
+		k("size", part.Above(quantity.Area), "size of the wire"),
 		k("joint", part.Word(Joints...), "how the last end is fastened"),
 		k("slack", part.Word("longest", "equal", "shorter"), "how it hangs beside the other cord conductors"),
 		k("changed", Date(), "the day this run was changed"),
@@ -298,7 +311,7 @@ func firstPowerShape() *strict.Shape {
 		k("heater", part.Quantity(quantity.Voltage), "heater volts"), part.Note)
 	return mapOf(
 		k("stage", part.Word(Stages...), "the stage asked for"),
-		k("shelf", part.ListOf(part.Quantity(quantity.Power), 0, 0), "the lamps at hand"),
+		k("shelf", part.ListOf(part.Above(quantity.Power), 0, 0), "the lamps at hand"),
 		k("seen", part.ListOf(seen, 0, 0), "what was seen at each step"),
 		part.Note,
 	)

@@ -136,6 +136,7 @@ func (c *checker) text(n *Node, s *TextShape, name string) {
 		w, ok := Known(n.Text, s.Words)
 		if !ok {
 			c.bad(n.Pos, fmt.Sprintf("%q is not a word for %s", n.Text, name), Suggest(n.Text, s.Words, "one of: "+strings.Join(s.Words, ", ")))
+			n.Refused = true
 			return
 		}
 		n.Text = w
@@ -144,6 +145,7 @@ func (c *checker) text(n *Node, s *TextShape, name string) {
 		data, err := s.Parse(n.Text)
 		if err != nil {
 			c.err(n.Pos, name+": ", err)
+			n.Refused = true
 			return
 		}
 		n.Data = data

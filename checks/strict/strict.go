@@ -117,9 +117,9 @@ func (n *Node) Get(key string) *Node {
 // Word is the text under key, or "".
 func (n *Node) Word(key string) string { return n.Get(key).Str() }
 
-// Str is the text of a scalar, or "".
+// Str is the text of a scalar, or "" where it was refused.
 func (n *Node) Str() string {
-	if n == nil {
+	if n == nil || n.Refused {
 		return ""
 	}
 	return n.Text

@@ -120,7 +120,8 @@ func keyTables() string {
 			continue
 		}
 		if k.Name == "wiring" {
-			fmt.Fprintf(&out, "Colors: `%s`, or two joined: `green-yellow`.\n\n", strings.Join(sheet.Colors, "`, `"))
+			fmt.Fprintf(&out, "Colors: `%s`, or two joined: `green-yellow`.\nCores of a parallel cord that are alike in color differ in their insulation: `%s`.\n\n",
+				strings.Join(sheet.Colors, "`, `"), strings.Join(sheet.Marks, "`, `"))
 		}
 		if k.Name == "wiring" { // a run may be text or have keys
 			s = *s.List.Item
