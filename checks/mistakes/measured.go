@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
 )
@@ -168,10 +169,10 @@ func (d draft) beside(a, b string) bool {
 func each(d draft, f func(name string, rd *sheet.Reading, p purpose, alter func(func(list *strict.Node, i int)) func() *strict.Node)) {
 	place := map[string]int{}
 	for _, rd := range d.s.Readings {
-		i := place[rd.Kind]
-		place[rd.Kind]++
-		f(fmt.Sprintf("%s %d, %s", rd.Kind, i+1, rd.Name), rd, d.purpose(rd), func(change func(list *strict.Node, i int)) func() *strict.Node {
-			return d.edit(func(root *strict.Node) { change(root.Get("readings").Get(rd.Kind), i) })
+		i := place[rd.List]
+		place[rd.List]++
+		f(fmt.Sprintf("%s %d, %s", rd.List, i+1, rd.Name), rd, d.purpose(rd), func(change func(list *strict.Node, i int)) func() *strict.Node {
+			return d.edit(func(root *strict.Node) { change(root.Get("readings").Get(rd.List), i) })
 		})
 	}
 }
@@ -213,7 +214,7 @@ func cameOutBad(root *strict.Node, s *sheet.Sheet) []Slipped {
 			}
 			out = append(out, Slipped{Where: name + ": " + shown, Rules: append([]string{"reading-agrees"}, p.rules...), Outcome: outcome, Why: why,
 				Tree: alter(func(list *strict.Node, i int) {
-					list.Items[i].Set("reads", strict.TextNode(shown))
+					list.Items[i].Set("reads", strict.TextNode(shownAs(rd, shown)))
 					if shown == "OL" && rd.Kind == "resistance" {
 						list.Items[i].Set("range", strict.TextNode("2 MΩ")) // or it would say nothing at all
 					}
@@ -221,6 +222,23 @@ func cameOutBad(root *strict.Node, s *sheet.Sheet) []Slipped {
 		}
 	})
 	return out
+}
+
+// shownBy is what the meter of a reading showed, the volts of a drop.
+func shownBy(rd *sheet.Reading) sheet.Display {
+	if rd.Drop != nil {
+		return rd.Drop.Shown
+	}
+	return rd.Last().Display
+}
+
+// shownAs is a display of ohms as the meter of the reading would show it: of a
+// drop the volts.
+func shownAs(rd *sheet.Reading, ohms string) string {
+	if r, err := quantity.Parse(ohms, quantity.Resistance); err == nil && rd.Drop != nil {
+		return fmt.Sprintf("%.4g V", r.Low*rd.Drop.Current.Low)
+	}
+	return ohms
 }
 
 // testTooLow: a test below 250 V proves nothing for mains insulation.

@@ -50,7 +50,7 @@ func readingsSwapped(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var all []ohms
 	i := -1
 	for _, rd := range s.Readings {
-		if rd.Kind != "resistance" {
+		if rd.List != "resistance" {
 			continue
 		}
 		i++
@@ -105,11 +105,11 @@ func wrongPrefix(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
 	var out []Slipped
 	each(d, func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) func() *strict.Node) {
-		last := rd.Last()
+		last := shownBy(rd)
 		if last.OL || last.Over || len(rd.Node.Get("reads").Entries) > 0 {
 			return
 		}
-		unit := map[string]string{"resistance": "Ω", "insulation": "Ω", "capacitance": "F", "voltage": "V"}[rd.Kind]
+		unit := map[string]string{"resistance": "Ω", "insulation": "Ω", "capacitance": "F", "voltage": "V", "drop": "V", "leakage": "A"}[rd.List]
 		for _, times := range []float64{1e3, 1e-3} {
 			rules := d.seesPrefix(rd, p, times)
 			if rules == nil {

@@ -128,7 +128,7 @@ func turnsOf(t turned, s figure.Subject) figure.Figure {
 	case !okOther:
 		return missing(t.other.Name()+" voltage", "add it to the winding, or its no-load volts")
 	}
-	acc := t.rd.With.Accuracy
+	acc := t.rd.With.AccuracyOf("voltage")
 	fed := quantity.Range{Low: math.Max(0, t.rd.Volts.Low*(1-acc.Fraction)-acc.Amount), High: t.rd.Volts.High*(1+acc.Fraction) + acc.Amount, Dim: quantity.Voltage}
 	ratio := otherVolts.Scale(t.share).Div(fedVolts, quantity.Number)
 	atLow, atHigh := ratio.Scale(fed.Low), ratio.Scale(fed.High)

@@ -7,7 +7,6 @@ import (
 
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/part"
-	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
 
@@ -126,124 +125,6 @@ func (r *reader) sameNames(what string, names []strict.Entry) {
 		}
 		seen[low] = e.Key
 	}
-}
-
-func (r *reader) instruments(n *strict.Node) {
-	if n == nil || n.Kind != strict.Map {
-		return
-	}
-	r.sameNames("instruments", n.Entries)
-	for _, e := range n.Entries {
-		if e.Value == nil || e.Value.Kind != strict.Map {
-			continue
-		}
-		in := &Instrument{Name: e.Key, At: e.KeyPos, Calibrated: e.Value.Word("calibrated")}
-		m := e.Value.Get("measures")
-		if m != nil && m.Kind == strict.Text {
-			in.Measures = []string{m.Text}
-		} else if m != nil {
-			for _, i := range m.Items {
-				in.Measures = append(in.Measures, i.Text)
-			}
-		}
-		dims := dimsOf(in.Measures)
-		if c := e.Value.Get("ceiling"); word(c) {
-			if v, err := parseAny(c.Text, dims); err != nil {
-				r.quantity(c, "ceiling", err)
-			} else {
-				in.Ceiling, in.HasCeiling = v, true
-			}
-		}
-		r.accuracy(in, e.Value, dims)
-		if l := e.Value.Get("leads"); l != nil {
-			switch v := l.Data.(type) {
-			case string:
-				in.LeadsKnown, in.Nulled = true, true
-				in.Leads = quantity.Exact(0, quantity.Resistance)
-			case quantity.Range:
-				in.LeadsKnown, in.Leads = true, v
-			}
-		}
-		r.s.Instruments[e.Key] = in
-	}
-}
-
-// dimsOf lists what the values of a meter may be counted in.
-func dimsOf(measures []string) []quantity.Dim {
-	if len(measures) == 0 {
-		measures = Measures
-	}
-	var out []quantity.Dim
-	for _, m := range measures {
-		if d, ok := valueDim[m]; ok && !slices.Contains(out, d) {
-			out = append(out, d)
-		}
-	}
-	if len(out) == 0 { // words that the shape has refused
-		return dimsOf(nil)
-	}
-	return out
-}
-
-// parseAny reads a quantity of one of dims; the error is that of the first.
-func parseAny(text string, dims []quantity.Dim) (quantity.Range, error) {
-	var first error
-	for _, d := range dims {
-		r, err := quantity.Parse(text, d)
-		if err == nil {
-			return r, nil
-		}
-		if first == nil {
-			first = err
-		}
-	}
-	return quantity.Range{}, first
-}
-
-func (r *reader) quantity(n *strict.Node, what string, err error) {
-	if f, ok := err.(strict.Faulty); ok {
-		wrong, right := f.Fault()
-		r.bad(n.At(), what+": "+wrong, right)
-		return
-	}
-	r.bad(n.At(), what+": "+err.Error(), "")
-}
-
-func (r *reader) accuracy(in *Instrument, n *strict.Node, dims []quantity.Dim) {
-	digit := n.Get("digit")
-	var one quantity.Range
-	oneKnown := false
-	if word(digit) {
-		v, err := parseAny(digit.Text, dims)
-		if err != nil {
-			r.quantity(digit, "digit", err)
-		} else {
-			one, oneKnown = v, true
-		}
-	}
-	a := n.Get("accuracy")
-	if a == nil {
-		return
-	}
-	raw, ok := a.Data.(rawAccuracy)
-	if !ok {
-		return
-	}
-	acc := &Accuracy{Fraction: raw.fraction, DigitsKnown: true}
-	switch {
-	case raw.digits > 0:
-		acc.DigitsKnown = oneKnown
-		acc.Of = one.Dim
-		acc.Amount = raw.digits * one.High
-	case raw.amount != "":
-		v, err := parseAny(raw.amount, dims)
-		if err != nil {
-			r.quantity(a, "accuracy", err)
-			return
-		}
-		acc.Amount, acc.Of = v.High, v.Dim
-	}
-	in.Accuracy = acc
 }
 
 func (r *reader) parts(n *strict.Node) {

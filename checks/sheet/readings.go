@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"fmt"
-	"math"
+	"maps"
 	"slices"
 	"sort"
 	"strings"
@@ -15,7 +15,8 @@ import (
 
 // Reading is one reading in its state.
 type Reading struct {
-	Kind string // resistance, insulation, capacitance, voltage
+	Kind string // resistance (a drop too), insulation, capacitance, voltage, leakage
+	List string // the key under readings that it stands in
 	At   strict.Pos
 	Node *strict.Node
 	// Name is "A – B" as written, red lead first, or the part or winding read across.
@@ -43,9 +44,13 @@ type Reading struct {
 	AppliedW  *part.Winding
 	Volts     quantity.Range
 	HasVolts  bool
+	Drop      *Drop // set where the ohms are told by volts and amperes
 	With      *Instrument
 	Taken     string // its own date, or that of the readings
 }
+
+// Series tells whether the display was read several times while the test ran.
+func (rd *Reading) Series() bool { return rd.Node.Get("reads").Str() == "" }
 
 // Shown is one display of a reading, After the seconds the test had run.
 type Shown struct {
@@ -80,7 +85,7 @@ func (r *reader) readings(n *strict.Node) {
 }
 
 func (r *reader) reading(kind string, n *strict.Node) {
-	rd := &Reading{Kind: kind, At: n.Pos, Node: n, Taken: n.Word("taken"), Switch: map[string]string{}, Fuses: map[string]string{}, Positions: map[string]string{}}
+	rd := &Reading{Kind: kind, List: kind, At: n.Pos, Node: n, Taken: n.Word("taken"), Switch: map[string]string{}, Fuses: map[string]string{}, Positions: map[string]string{}}
 	if rd.Taken == "" {
 		rd.Taken = r.s.Taken
 	}
@@ -100,29 +105,41 @@ func (r *reader) reading(kind string, n *strict.Node) {
 			rd.Applied, rd.AppliedW = p.part, p.winding
 		}
 	}
-	if w := n.Get("with"); word(w) {
-		in, ok := r.s.Instruments[w.Text]
-		if !ok {
-			var names []string
-			for name := range r.s.Instruments {
-				names = append(names, name)
-			}
-			sort.Strings(names)
-			r.bad(w.Pos, fmt.Sprintf("there is no instrument %s", w.Text), strict.Suggest(w.Text, names, "describe it under instruments:"))
-		}
-		rd.With = in
-		r.pastCeiling(rd)
+	rd.With = r.instrument(n.Get("with"))
+	r.pastCeiling(rd)
+	if kind == "drop" {
+		r.drop(rd, n)
 	}
 	if len(r.problems) == before && len(rd.Shown) > 0 {
 		r.s.Readings = append(r.s.Readings, rd)
 	}
 }
 
+// instrument finds the meter that a word names; nil where none is named.
+func (r *reader) instrument(w *strict.Node) *Instrument {
+	if !word(w) {
+		return nil
+	}
+	in, ok := r.s.Instruments[w.Text]
+	if !ok {
+		names := slices.Sorted(maps.Keys(r.s.Instruments))
+		r.bad(w.Pos, fmt.Sprintf("there is no instrument %s", w.Text), strict.Suggest(w.Text, names, "describe it under instruments:"))
+	}
+	return in
+}
+
 func (r *reader) probes(rd *Reading, n *strict.Node) {
 	between, across := n.Get("between"), n.Get("across")
 	switch {
 	case between == nil && across == nil:
-		r.bad(n.Pos, "this reading does not say what it is between", "add between: [A, B] or across: PART")
+		right := "add between: [A, B] or across: PART"
+		switch rd.List {
+		case "drop":
+			right = "add between: [A, B]"
+		case "leakage":
+			right = "add across: PART"
+		}
+		r.bad(n.Pos, "this reading does not say what it is between", right)
 		return
 	case between != nil && across != nil:
 		r.bad(across.Pos, "this reading has both between and across", "keep one of them")
@@ -305,78 +322,4 @@ func (r *reader) shown(rd *Reading, n *strict.Node) {
 		r.bad(n.Pos, "the series of readings is empty", "write it like {15 s: 180 MΩ, 60 s: 300 MΩ}")
 	}
 	sort.SliceStable(rd.Shown, func(i, j int) bool { return rd.Shown[i].After < rd.Shown[j].After })
-}
-
-// Proves tells whether the reading says anything at all: it was taken with an
-// instrument that measures this kind and whose accuracy is known.
-func (rd *Reading) Proves() (bool, string) {
-	switch {
-	case rd.With == nil:
-		return false, "no instrument is named with it"
-	case len(rd.With.Measures) == 0:
-		return false, fmt.Sprintf("what %s measures is not known", rd.With.Name)
-	case !slices.Contains(rd.With.Measures, rd.Kind):
-		return false, fmt.Sprintf("%s does not measure %s", rd.With.Name, rd.Kind)
-	case rd.With.Accuracy == nil:
-		return false, fmt.Sprintf("the accuracy of %s is not known", rd.With.Name)
-	case !rd.With.Accuracy.DigitsKnown:
-		return false, fmt.Sprintf("what one digit of %s is, is not known", rd.With.Name)
-	case rd.With.Accuracy.Of != quantity.Number && rd.With.Accuracy.Of != valueDim[rd.Kind]:
-		return false, fmt.Sprintf("the accuracy of %s is not known for %s", rd.With.Name, rd.Kind)
-	}
-	return true, ""
-}
-
-// True is the span in which the true value lies by what the meter showed and
-// its error. ok is false where the reading proves nothing, with the reason.
-func (rd *Reading) True() (r quantity.Range, ok bool, why string) { return rd.TrueAt(rd.Last()) }
-
-// pastRange is how far past the name of its range a meter may still show: a
-// range is named in round figures (common practice).
-const pastRange = 1.1
-
-// TrueAt is True of one display of a series.
-func (rd *Reading) TrueAt(s Shown) (r quantity.Range, ok bool, why string) {
-	dim := valueDim[rd.Kind]
-	if ok, why := rd.Proves(); !ok {
-		return quantity.Unknown(dim), false, why
-	}
-	a := rd.With.Accuracy
-	ceiling, hasCeiling := rd.With.Ceiling, rd.With.HasCeiling && rd.With.Ceiling.Dim == dim
-	least := func(x float64) float64 { // a true value that can show x
-		return math.Max(0, (x-a.Amount)/(1+a.Fraction))
-	}
-	if s.OL {
-		switch {
-		case rd.HasRange:
-			return quantity.AtLeast(least(rd.Range.Low), dim), true, ""
-		case hasCeiling:
-			return quantity.AtLeast(least(ceiling.Low), dim), true, ""
-		}
-		return quantity.Unknown(dim), false, fmt.Sprintf("OL says nothing while neither the range nor the ceiling of %s is known", rd.With.Name)
-	}
-	if rd.HasRange && rd.Range.Dim == dim && !(s.Value.Low <= pastRange*rd.Range.High) {
-		return quantity.Unknown(dim), false, fmt.Sprintf("%s cannot be read on a range of %s", s.Value, rd.Range)
-	}
-	half := func(x float64) float64 { return a.Fraction*x + a.Amount }
-	v := quantity.Range{Low: s.Value.Low - half(s.Value.Low), High: math.Inf(1), Dim: dim}
-	if !math.IsInf(s.Value.High, 1) {
-		v.High = s.Value.High + half(s.Value.High)
-	}
-	if hasCeiling && s.Value.Low > ceiling.High {
-		return quantity.AtLeast(least(ceiling.Low), dim), true, ""
-	}
-	if rd.Kind == "resistance" {
-		switch {
-		case !rd.With.LeadsKnown:
-			v.Low = 0
-		case !rd.With.Nulled:
-			// Taken off, with the same again as uncertainty on the low side.
-			v.Low -= 2 * rd.With.Leads.High
-			v.High -= rd.With.Leads.Low
-		}
-	}
-	v.Low = math.Max(0, v.Low)
-	v.High = math.Max(v.Low, v.High)
-	return v, true, ""
 }

@@ -48,7 +48,8 @@ func TestTrue(t *testing.T) {
 	}{
 		{"resistance", "reads: 100 Ω, with: nulled", 98.9, 101.1, ""},
 		{"resistance", "reads: 0 Ω, with: nulled", 0, .1, ""},
-		{"resistance", "reads: 10 Ω, with: leads", 8.9, 9.6, ""}, // 9.9 − 1, 10.1 − 0.5
+		{"resistance", "reads: 10 Ω, with: leads", 8.895, 9.605, ""},                   // 9.9 − 0.5 − 0.505, 10.1 − 0.495
+		{"resistance", "reads: 0.4 Ω, with: leads", 0, inf, "have more than was read"}, // 0.404 − 0.495: nothing is clipped to zero
 		{"resistance", "reads: 10 Ω, with: open", 0, 10.1, ""},
 		{"resistance", "reads: 10 Ω, with: digits", 9.7, 10.3, ""},
 		{"resistance", "reads: over 1 MΩ, with: nulled", 989999.9, inf, ""},

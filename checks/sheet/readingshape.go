@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"firstvolt/checks/part"
@@ -27,7 +28,14 @@ func readingsShape() *strict.Shape {
 		k("taken", Date(), "the day, if not the day of the sheet"),
 		part.Note,
 	}
+	away := map[string][]string{ // what does not belong to a kind
+		"drop":    {"across"},
+		"leakage": {"between", "switches", "fuses", "positions", "without"},
+	}
 	kinds := map[string][]strict.Key{
+		"drop": {k("range", part.Above(quantity.Voltage), "the range it was set to"), k("current", part.Above(quantity.Current), "the current that was passed"),
+			k("fed-by", part.Free(false), "the instrument that read the current")},
+		"leakage":     {k("volts", part.Above(quantity.Voltage), "what stood across it"), k("after", part.Above(quantity.Time), "how long it had stood there")},
 		"resistance":  {k("range", part.Above(quantity.Resistance), "the range it was set to")},
 		"insulation":  {k("range", part.Above(quantity.Resistance), "the range it was set to"), k("test", part.Span(quantity.Voltage, 1, 1000), "test volts")},
 		"capacitance": {k("range", part.Above(quantity.Capacitance), "the range it was set to")},
@@ -39,7 +47,16 @@ func readingsShape() *strict.Shape {
 		part.Note,
 	}
 	for _, kind := range ReadingKinds {
-		ks := append([]strict.Key{must("reads", readsShape(valueDim[kind]), "what the meter showed")}, common...)
+		shows := readsShape(valueDim[kind])
+		if len(away[kind]) > 0 {
+			shows = &strict.Shape{Text: shows.Text} // one display: no series belongs here
+		}
+		ks := []strict.Key{must("reads", shows, "what the meter showed")}
+		for _, key := range common {
+			if !slices.Contains(away[kind], key.Name) {
+				ks = append(ks, key)
+			}
+		}
 		ks = append(ks, kinds[kind]...)
 		keys = append(keys, k(kind, part.ListOf(mapOf(ks...), 0, 0), "readings of "+kind))
 	}

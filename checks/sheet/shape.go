@@ -30,12 +30,13 @@ var (
 )
 
 // ReadingKinds are the lists under readings.
-var ReadingKinds = []string{"resistance", "insulation", "capacitance", "voltage"}
+var ReadingKinds = []string{"resistance", "drop", "insulation", "capacitance", "voltage", "leakage"}
 
 // valueDim is what a reading of each kind is counted in.
 var valueDim = map[string]quantity.Dim{
 	"resistance": quantity.Resistance, "insulation": quantity.Resistance,
 	"capacitance": quantity.Capacitance, "voltage": quantity.Voltage, "current": quantity.Current,
+	"drop": quantity.Voltage, "leakage": quantity.Current,
 }
 
 func k(name string, s *strict.Shape, doc string) strict.Key {
@@ -183,10 +184,17 @@ func ratio(text string) (any, error) {
 
 func instrumentShape() *strict.Shape {
 	word := &strict.Shape{Text: &strict.TextShape{Words: Measures, Example: "resistance"}}
+	accuracy := parsed("accuracy", "0.9 % + 2 digits", `^ *±?[0-9. ]+%( *\+.+)?$`, parseAccuracy)
+	var own, digits []strict.Key
+	for _, m := range Measures {
+		own = append(own, k(m, accuracy, "its accuracy for "+m))
+		digits = append(digits, k(m, part.Quantity(valueDim[m]), "one digit of the last place, of "+m))
+	}
 	return mapOf(
-		k("measures", &strict.Shape{Text: word.Text, List: &strict.ListShape{Item: word, Min: 1}}, "what it measures"),
-		k("accuracy", parsed("accuracy", "0.9 % + 2 digits", `^ *±?[0-9. ]+%( *\+.+)?$`, parseAccuracy), "from its data: a %, a % + b Ω, or a % + n digits"),
+		k("measures", &strict.Shape{Text: word.Text, List: &strict.ListShape{Item: word, Min: 1}, Map: &strict.MapShape{Keys: own}}, "what it measures; of several things each with its own accuracy"),
+		k("accuracy", accuracy, "from its data: a %, a % + b Ω, or a % + n digits"),
 		k("digit", part.Free(false), "what one digit of the last place is"),
+		k("digits", mapOf(digits...), "the same, of each thing that it measures"),
 		k("leads", parsed("leads", "nulled", "^nulled$|"+quantity.Resistance.Pattern(), func(text string) (any, error) {
 			if text == "nulled" {
 				return text, nil

@@ -75,16 +75,27 @@ type Answer struct {
 
 // Instrument is one meter.
 type Instrument struct {
-	Name       string
-	At         strict.Pos
-	Measures   []string // empty if not said; resistance insulation capacitance voltage current
+	Name     string
+	At       strict.Pos
+	Measures []string // empty if not said; resistance insulation capacitance voltage current
+	// Accuracy is that of all that it measures; Own that of each thing by
+	// itself, where the sheet gives each its own.
 	Accuracy   *Accuracy
+	Own        map[string]*Accuracy
 	Leads      quantity.Range // Ω; valid if LeadsKnown
 	LeadsKnown bool           // nulled or a resistance
 	Nulled     bool
 	Ceiling    quantity.Range // zero Range if absent
 	HasCeiling bool
 	Calibrated string // date or ""
+}
+
+// AccuracyOf is the accuracy of what a meter measures, nil where it is not said.
+func (in *Instrument) AccuracyOf(measure string) *Accuracy {
+	if in.Own != nil {
+		return in.Own[measure]
+	}
+	return in.Accuracy
 }
 
 // Accuracy is a share of the reading plus an amount: a % + b, or a % + n
