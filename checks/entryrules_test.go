@@ -21,7 +21,7 @@ func TestEntryRules(t *testing.T) {
 		{"of another region", larkfield, []string{"color: black", "color: brown", "color: white", "color: blue", "color: green,", "color: green-yellow,"}, map[string]string{"conductor-colors cord": "caution"}},
 		{"a neutral's colour on hot", larkfield, []string{"color: black", "color: grey"}, map[string]string{"conductor-colors cord": "fail"}},
 		{"ground's colour on hot", larkfield, []string{"color: black", "color: green-yellow"}, map[string]string{"conductor-colors cord": "fail"}},
-		{"one colour not given", larkfield, []string{", color: white", ""}, map[string]string{"conductor-colors cord": "caution"}},
+		{"one colour not given", larkfield, []string{", color: white", ""}, map[string]string{"conductor-colors cord": "unproven"}},
 		{"the region's own", larkfield, nil, map[string]string{"conductor-colors cord": "pass"}},
 		// Which conductor is hot nobody can say there: the lamp box is a caution,
 		// whatever its pole.

@@ -20,7 +20,6 @@
 //	    when: {bonded: yes, mains: 200 V to 260 V, role: [chassis, accessible]}
 //	    asked_if: has-ground     # a present-or-absent figure of the same subject: absent, and the rule is
 //	                             # not asked; not known, and it is unproven where it would fail
-//	    needed: required         # required (left out: this) or wanted
 //	    asks: The ground pin reaches the chassis in next to no ohms.
 //	    clauses:
 //	      - figure: bond-beyond-cord
@@ -38,9 +37,14 @@
 //	      - {status: published, source: …}    # published from-memory common-practice computed shop
 //	    example: {sound: …, unsound: …}       # pieces of a sheet; line breaks are kept
 //
-// Demands. `must` and `should` are `present`, `absent`, or one of {at_most: Q},
-// {at_least: Q}, {between: Q to Q}; Q has the unit of the figure and may have a
-// sign. Bounds are inclusive. A should lies inside its must. Free texts (asks,
+// Demands. A `must` is required: beyond it is a failure, not known or astride
+// unproven. In its place an `if-read` stands for a reading that nobody owes: not
+// taken, it is a caution; taken, it is judged as a must, and one that proves
+// nothing is unproven. Only figures with figure.Def.Reading may have one: no
+// key, mark or answer is ever left to silence. A `should` is never more than a
+// caution, beyond or not known. Each is `present`, `absent`, or one of {at_most:
+// Q}, {at_least: Q}, {between: Q to Q}; Q has the unit of the figure and may have
+// a sign. Bounds are inclusive. A should lies inside its must or if-read. Free texts (asks,
 // why, remedy, source, says, examples) may be blocks (`>-`, `|`).
 //
 // `says` words the finding: of a number one text that stands before the value,
@@ -56,23 +60,23 @@
 // known, a word outside its list, and a range partly inside hold both ways: the
 // rule, the clause, the limit applies, and of several limits every one.
 //
-// Limits. An entry of `limits` stands in place of the clause's must and should
-// (both: what it does not name is not asked) where its `when` holds. The first
+// Limits. An entry of `limits` stands in place of the clause's must, if-read and
+// should (all: what it does not name is not asked) where its `when` holds. The first
 // entry that certainly holds ends the search; those before it that may hold
-// bind as well; with none certain the clause's own must and should bind too.
+// bind as well; with none certain the clause's own bind too.
 //
-// `when`, `limits` and `needed` may stand on the rule or on a clause: a
-// clause's when adds to the rule's, its limits and needed replace the rule's.
+// `when` and `limits` may stand on the rule or on a clause: a clause's when adds
+// to the rule's, its limits replace the rule's.
 // A clause may have its own `basis`, `why` and `remedy`: they stand in place of
 // the rule's where that clause decides, and of clauses that come to the same
-// outcome the first decides. Its own `asked_if` adds to the rule's. Clauses without must, should or limits are
-// refused. All clauses of a rule must hold; an alternative belongs into the
-// figure. A rule of risk advice has should only and is never needed.
+// outcome the first decides. Its own `asked_if` adds to the rule's. Clauses without must, if-read, should or limits
+// are refused. All clauses of a rule must hold; an alternative belongs into the
+// figure. A rule of risk advice has should only.
 //
 // # A shop's rulebook
 //
 // [LoadShop] reads one file with `rules:`. A new name is a whole rule; a name
-// of the book takes `clauses` and `basis` (and why, remedy, when, limits,
-// needed for those clauses). Their status is always shop. All must hold, so a
+// of the book takes `clauses` and `basis` (and why, remedy, when, limits
+// for those clauses). Their status is always shop. All must hold, so a
 // shop can only be stricter; its rules never make a group count as judged.
 package rules

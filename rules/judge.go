@@ -226,7 +226,7 @@ func (t table) figures(c *Clause, s figure.Subject) []*figure.Figure {
 // all that may bind, the strictest.
 func (c *Clause) demand(facts map[string]figure.Fact, s figure.Subject) (d Demand, open []string, asked bool) {
 	bind := func(more Demand) {
-		d.Must, d.Should = d.Must.and(more.Must), d.Should.and(more.Should)
+		d = Demand{Must: d.Must.and(more.Must), IfRead: d.IfRead.and(more.IfRead), Should: d.Should.and(more.Should)}
 	}
 	for _, k := range c.Limits {
 		holds, doubts := k.When.holds(facts, s)
@@ -240,27 +240,29 @@ func (c *Clause) demand(facts map[string]figure.Fact, s figure.Subject) (d Deman
 		}
 	}
 	bind(c.Demand)
-	return d, open, d.Must != nil || d.Should != nil
+	return d, open, d.asks()
 }
 
 // judge sets the answer's outcome, the limit that decided, and the needs.
 func (a *answer) judge(d Demand) {
-	a.limit = d.Must
-	if a.limit == nil {
+	hard := d.hard()
+	if a.limit = hard; hard == nil {
 		a.limit = d.Should
 	}
 	if wrong := faulty(a.figure, a.clause.Def); wrong != "" {
 		a.figure = figure.NotKnown(a.clause.Def, a.figure.Of, figure.Need{What: a.clause.Def.Says, How: wrong})
 	}
 	if !a.figure.Known() {
-		a.outcome, a.needs = Unproven, a.figure.Missing
+		if a.outcome, a.needs = Unproven, a.figure.Missing; d.Must == nil && (d.IfRead == nil || a.figure.Untaken) {
+			a.outcome = Warn
+		}
 	} else {
-		must, should := a.reach(d.Must), a.reach(d.Should)
+		must, should := a.reach(hard), a.reach(d.Should)
 		switch {
 		case must == beyond:
 			a.outcome = Fail
 		case must != within:
-			a.outcome, a.needs = Unproven, closer(a.figure, d.Must)
+			a.outcome, a.needs = Unproven, closer(a.figure, hard)
 		case should != within:
 			a.outcome, a.limit = Warn, d.Should
 			if should == astride {
@@ -272,9 +274,6 @@ func (a *answer) judge(d Demand) {
 				a.limit = d.Should
 			}
 		}
-	}
-	if a.outcome == Unproven && a.clause.Wanted {
-		a.outcome = Warn
 	}
 }
 

@@ -118,7 +118,7 @@ func TestOutcomes(t *testing.T) {
 		{"wish met", wish, ohms(0, 0.1), Pass},
 		{"wish not met", wish, ohms(5, 6), Warn},
 		{"wish astride", wish, ohms(0, 6), Warn},
-		{"wish not known", wish, figure.NotKnown(def("bond"), chassis), Unproven},
+		{"wish not known", wish, figure.NotKnown(def("bond"), chassis), Warn},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := one(t, head+c.clauses, set(), "bare", c.figure)
@@ -146,8 +146,9 @@ func TestPresence(t *testing.T) {
 		{"should: present", ground(false), Warn}, {"should: absent", ground(false), Pass},
 		{"must: absent", figure.NotKnown(def("has-ground"), chassis), Unproven},
 		{"must: absent", figure.Figure{Def: def("has-ground"), Of: chassis}, Unproven},
-		{"must: absent, needed: wanted", figure.NotKnown(def("has-ground"), chassis), Warn},
-		{"must: absent, needed: wanted", ground(true), Fail},
+		{"if-read: absent", figure.NotTaken(def("has-ground"), chassis), Warn},
+		{"if-read: absent", figure.NotKnown(def("has-ground"), chassis), Unproven},
+		{"if-read: absent", ground(true), Fail}, {"if-read: absent", ground(false), Pass},
 	} {
 		f := one(t, head+"clauses: [{figure: has-ground, "+c.clause+"}]", set(), "bare", c.figure)
 		if f.Outcome != c.want {
@@ -159,27 +160,58 @@ func TestPresence(t *testing.T) {
 	}
 }
 
-func TestNeeded(t *testing.T) {
-	missing, bad, open := figure.NotKnown(def("bond"), chassis), ohms(5, 5), ohms(0, 5)
+// A must is required. An if-read is no more than a caution while nobody took
+// the reading, and a must once one was taken, also where it proves nothing. A
+// should is never more than a caution.
+func TestMustIfReadShould(t *testing.T) {
+	figures := map[string]figure.Figure{
+		"not taken": figure.NotTaken(def("bond"), chassis), "not known": figure.NotKnown(def("bond"), chassis), "of no number": ohms(math.NaN(), 1),
+		"within": ohms(0.2, 0.4), "astride": ohms(0.2, 5), "beyond": ohms(5, 5), "beyond the should": ohms(0.6, 0.7),
+	}
+	const must, ifRead, should = "must: {at_most: 1 Ω}", "if-read: {at_most: 1 Ω}", "should: {at_most: 0.5 Ω}"
+	const atRail = ", limits: [{when: {stage: rail}, must: {at_most: 1 Ω}}]"
 	for _, c := range []struct {
-		lines                string
-		missing, astride, at Outcome
+		clause string
+		want   map[string]Outcome
 	}{
-		{"clauses: [{figure: bond, must: {at_most: 1 Ω}}]", Unproven, Unproven, Fail},
-		{"needed: wanted\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", Warn, Warn, Fail},
-		{"needed: wanted\nclauses: [{figure: bond, must: {at_most: 1 Ω}, needed: required}]", Unproven, Unproven, Fail},
-		{"clauses: [{figure: bond, must: {at_most: 1 Ω}, needed: wanted}]", Warn, Warn, Fail},
+		{must, map[string]Outcome{"not taken": Unproven, "not known": Unproven, "of no number": Unproven, "within": Pass, "astride": Unproven, "beyond": Fail}},
+		{ifRead, map[string]Outcome{"not taken": Warn, "not known": Unproven, "of no number": Unproven, "within": Pass, "astride": Unproven, "beyond": Fail}},
+		{should, map[string]Outcome{"not taken": Warn, "not known": Warn, "of no number": Warn, "within": Pass, "astride": Warn, "beyond": Warn}},
+		{must + ", " + should, map[string]Outcome{"not taken": Unproven, "not known": Unproven, "beyond the should": Warn, "beyond": Fail}},
+		{ifRead + ", " + should, map[string]Outcome{"not taken": Warn, "not known": Unproven, "beyond the should": Warn, "beyond": Fail}},
+		{ifRead + ", limits: [{when: {stage: bare}, must: {at_most: 1 Ω}}]", map[string]Outcome{"not taken": Unproven, "not known": Unproven, "within": Pass}},
+		{ifRead + atRail, map[string]Outcome{"not taken": Warn, "not known": Unproven, "beyond": Fail}},
+		// Not known whether the bond is there: both limits bind.
+		{ifRead + ", limits: [{when: {bonded: yes}, must: {at_most: 1 Ω}}]", map[string]Outcome{"not taken": Unproven, "beyond": Fail}},
+		{must + ", limits: [{when: {bonded: yes}, if-read: {at_most: 2 Ω}}]", map[string]Outcome{"not taken": Unproven, "astride": Unproven, "within": Pass}},
 	} {
-		for f, want := range map[*figure.Figure]Outcome{&missing: c.missing, &open: c.astride, &bad: c.at} {
-			if got := one(t, head+c.lines, set(), "bare", *f); got.Outcome != want {
-				t.Errorf("%s: %s, want %s", c.lines, got.Outcome, want)
+		for name, want := range c.want {
+			f := one(t, head+"clauses: [{figure: bond, "+c.clause+"}]", set(), "bare", figures[name])
+			if f.Outcome != want {
+				t.Errorf("%s, %s: %s, want %s", c.clause, name, f.Outcome, want)
+			}
+			if f.Outcome != Pass && f.Outcome != Fail && len(f.Needs) == 0 && name != "beyond the should" && name != "beyond" {
+				t.Errorf("%s, %s: nothing would settle it", c.clause, name)
 			}
 		}
 	}
-	advice := "group: readings\nof: chassis\nrisk: advice\nclauses: [{figure: bond, should: {at_most: 1 Ω}}]"
-	for _, f := range []figure.Figure{missing, bad, open} {
-		if got := one(t, advice, set(), "bare", f); got.Outcome != Warn {
-			t.Errorf("advice gives %s", got.Outcome)
+	// Of several readings of one thing, one that proves nothing is not made good
+	// by another that nobody took.
+	two := []figure.Figure{figures["not taken"], figures["not known"]}
+	if f := one(t, head+"clauses: [{figure: bond, "+ifRead+"}]", set(), "bare", two...); f.Outcome != Unproven {
+		t.Errorf("two figures: %s", f.Outcome)
+	}
+	// A figure that nobody computed is no reading that nobody took.
+	if f := one(t, head+"clauses: [{figure: bond, "+ifRead+"}]", set(), "bare"); f.Outcome != Unproven {
+		t.Errorf("no figure: %s", f.Outcome)
+	}
+	if f := figure.NotTaken(def("leak"), chassis); f.Untaken {
+		t.Error("what is no reading was not taken")
+	}
+	advice := "group: readings\nof: chassis\nrisk: advice\nclauses: [{figure: bond, should: {at_most: 0.1 Ω}}]"
+	for name, x := range figures {
+		if got := one(t, advice, set(), "bare", x); got.Outcome != Warn {
+			t.Errorf("advice gives %s where %s", got.Outcome, name)
 		}
 	}
 }
@@ -255,7 +287,7 @@ func TestAskedIf(t *testing.T) {
 // Whether a rule applies at all may not be known: what would then fail is
 // unproven, and names what would settle it; what passes passes either way.
 func TestAskedIfNotKnown(t *testing.T) {
-	const needed, wanted = "clauses: [{figure: bond, must: {at_most: 1 Ω}}]", "clauses: [{figure: bond, must: {at_most: 1 Ω}, needed: wanted}]"
+	const needed, ifRead = "clauses: [{figure: bond, must: {at_most: 1 Ω}}]", "clauses: [{figure: bond, if-read: {at_most: 1 Ω}}]"
 	unseen := figure.NotKnown(def("has-ground"), chassis, figure.Need{What: "a look at the ground", How: "with a torch"})
 	for _, c := range []struct {
 		name, clause string
@@ -265,12 +297,13 @@ func TestAskedIfNotKnown(t *testing.T) {
 	}{
 		{"known to apply", needed, []figure.Figure{ohms(2, 2), ground(true)}, Fail, ""},
 		{"not known, beyond", needed, []figure.Figure{ohms(2, 2), unseen}, Unproven, "a look at the ground"},
-		{"not known, beyond, wanted only", wanted, []figure.Figure{ohms(2, 2), unseen}, Unproven, "a look at the ground"},
+		{"not known, beyond, if read", ifRead, []figure.Figure{ohms(2, 2), unseen}, Unproven, "a look at the ground"},
 		{"not computed, beyond", needed, []figure.Figure{ohms(2, 2)}, Unproven, "there is a ground pin"},
 		{"known once of twice", needed, []figure.Figure{ohms(2, 2), unseen, ground(true)}, Fail, ""},
 		{"not known, within", needed, []figure.Figure{ohms(0.5, 0.5), unseen}, Pass, ""},
 		{"not known, astride", needed, []figure.Figure{ohms(0.5, 2), unseen}, Unproven, "a look at the ground"},
-		{"not known, astride, wanted only", wanted, []figure.Figure{ohms(0.5, 2), unseen}, Warn, ""},
+		{"not known, astride, if read", ifRead, []figure.Figure{ohms(0.5, 2), unseen}, Unproven, "a look at the ground"},
+		{"not known, not taken", ifRead, []figure.Figure{figure.NotTaken(def("bond"), chassis), unseen}, Warn, ""},
 	} {
 		f := one(t, head+"asked_if: has-ground\n"+c.clause, set(), "bare", c.figures...)
 		if f == nil || f.Outcome != c.want {
@@ -482,22 +515,22 @@ func TestWords(t *testing.T) {
 	}
 }
 
-// What is only wanted is no more than a caution while it is not known, and its
-// sentence asks no more than that.
-func TestWantedAndNotKnownSaysShould(t *testing.T) {
-	for lines, want := range map[string]string{
-		head + "clauses: [{figure: bond, must: {at_most: 1 Ω}, needed: wanted}]": "should be at most 1 Ω",
-		head + "clauses: [{figure: bond, must: {at_most: 1 Ω}}]":                 "must be at most 1 Ω",
-		head + "needed: wanted\nclauses: [{figure: has-ground, must: present}]":  "it should be so",
-		head + "needed: wanted\nclauses: [{figure: has-ground, must: absent}]":   "it should not be so",
+// What is not known is asked in the words of its limit; of a reading that nobody
+// took it is said that it was not.
+func TestNotKnownSays(t *testing.T) {
+	untaken := []figure.Figure{figure.NotTaken(def("bond"), chassis), figure.NotTaken(def("has-ground"), chassis)}
+	for clause, want := range map[string]string{
+		"figure: bond, must: {at_most: 1 Ω}":    "not known, must be at most 1 Ω",
+		"figure: bond, if-read: {at_most: 1 Ω}": "not read; where it is, it must be at most 1 Ω",
+		"figure: bond, should: {at_most: 1 Ω}":  "not known, should be at most 1 Ω",
+		"figure: has-ground, must: present":     "it must be so",
+		"figure: has-ground, if-read: present":  "no reading tells whether there is a ground pin; where one is taken, it must be so",
+		"figure: has-ground, if-read: absent":   "where one is taken, it must not be so",
+		"figure: has-ground, should: absent":    "it should not be so",
 	} {
-		if f := one(t, lines, set(), "heaters"); !strings.HasSuffix(f.Says, want) {
-			t.Errorf("%s: %s", lines, f.Says)
+		if f := one(t, head+"clauses: [{"+clause+"}]", set(), "heaters", untaken...); !strings.HasSuffix(f.Says, want) {
+			t.Errorf("%s: %s", clause, f.Says)
 		}
-	}
-	f := one(t, head+"needed: wanted\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", set(), "heaters", ohms(2, 3))
-	if f.Outcome != Fail || !strings.HasSuffix(f.Says, "must be at most 1 Ω") {
-		t.Errorf("%s: %s", f.Outcome, f.Says)
 	}
 }
 

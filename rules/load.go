@@ -215,13 +215,15 @@ func (rd *reader) extend(r *Rule, e strict.Entry) *Rule {
 // implies tells whether everything that c asks is asked by the older clause
 // already, as far as that shows without knowing the facts.
 func (old Clause) implies(c Clause) bool {
-	if old.Figure != c.Figure || len(old.When) > 0 || old.AskedIf != "" || len(old.Limits) > 0 || len(c.Limits) > 0 || old.Wanted && !c.Wanted {
+	if old.Figure != c.Figure || len(old.When) > 0 || old.AskedIf != "" || len(old.Limits) > 0 || len(c.Limits) > 0 {
 		return false
 	}
-	must := c.Must == nil || old.Must != nil && c.Must.covers(old.Must)
-	all := old.Must.and(old.Should)
+	hard := old.hard()
+	all := hard.and(old.Should)
+	must := c.Must == nil || old.Must != nil && c.Must.covers(hard)
+	ifRead := c.IfRead == nil || hard != nil && c.IfRead.covers(hard)
 	should := c.Should == nil || all != nil && c.Should.covers(all)
-	return must && should
+	return must && ifRead && should
 }
 
 // Digest is "sha256:…" over all rule files, a shop's included. It depends on

@@ -14,11 +14,11 @@ import (
 
 // defs are the figures of an invented program.
 var defs = []figure.Def{
-	{Name: "bond", Of: []string{"chassis", "body"}, Says: "resistance of the bond", Unit: quantity.Resistance},
+	{Name: "bond", Of: []string{"chassis", "body"}, Says: "resistance of the bond", Unit: quantity.Resistance, Reading: true},
 	{Name: "leak", Of: []string{"chassis", "body", "set"}, Says: "touch current", Unit: quantity.Current},
 	{Name: "ratio", Of: []string{"winding"}, Says: "how far the ratio is off", Unit: quantity.Number},
 	{Name: "hot-early", Of: []string{"set"}, Says: "hot reaches something ahead of the fuse", Present: true},
-	{Name: "has-ground", Of: []string{"chassis"}, Says: "there is a ground pin", Present: true},
+	{Name: "has-ground", Of: []string{"chassis"}, Says: "there is a ground pin", Present: true, Reading: true},
 	{Name: "inspection-good", Room: "inspection", Of: []string{"inspection"}, Says: "the answer is good", Present: true},
 }
 
@@ -118,7 +118,7 @@ func harvest(t testing.TB) []figure.Def {
 	see := func(name string, kinds []string, limits ...*strict.Node) {
 		d := found[name]
 		if d == nil {
-			d = &figure.Def{Name: name, Says: "what " + name + " says"}
+			d = &figure.Def{Name: name, Says: "what " + name + " says", Reading: true}
 			found[name] = d
 		}
 		for _, k := range kinds {
@@ -159,7 +159,7 @@ func harvest(t testing.TB) []figure.Def {
 				found[f.Str()].Present = true
 			}
 			for _, c := range e.Value.Get("clauses").Items {
-				see(c.Word("figure"), kinds, c.Get("must"), c.Get("should"))
+				see(c.Word("figure"), kinds, c.Get("must"), c.Get("if-read"), c.Get("should"))
 				if f := c.Get("asked_if"); f != nil {
 					see(f.Str(), kinds)
 					found[f.Str()].Present = true
@@ -167,7 +167,7 @@ func harvest(t testing.TB) []figure.Def {
 				for _, limits := range []*strict.Node{c.Get("limits"), e.Value.Get("limits")} {
 					if limits != nil {
 						for _, k := range limits.Items {
-							see(c.Word("figure"), kinds, k.Get("must"), k.Get("should"))
+							see(c.Word("figure"), kinds, k.Get("must"), k.Get("if-read"), k.Get("should"))
 						}
 					}
 				}
@@ -197,12 +197,17 @@ func TestLoadRefuses(t *testing.T) {
 		{"should the same", head + "clauses: [{figure: bond, must: {at_most: 1 Ω}, should: {at_most: 1 Ω}}]", "a.yaml:6:60", "no stricter than the must"},
 		{"should apart", head + "clauses: [{figure: bond, must: {at_most: 1 Ω}, should: {at_least: 2 Ω}}]", "a.yaml:6:60", "no value meets both"},
 		{"should against must", head + "clauses: [{figure: has-ground, must: present, should: absent}]", "a.yaml:6:59", "no value meets both"},
+		{"no wanted any more", head + "needed: wanted\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:5", "needed is not a key"},
+		{"if-read of what is no reading", head + "clauses: [{figure: leak, if-read: {at_most: 1 A}}]", "a.yaml:6:39", "leak is no reading that may be left out"},
+		{"if-read beside must", head + "clauses: [{figure: bond, must: {at_most: 1 Ω}, if-read: {at_most: 2 Ω}}]", "a.yaml:6:61", "a must and an if-read in one place"},
+		{"if-read of advice", "group: readings\nof: chassis\nrisk: advice\nclauses: [{figure: bond, if-read: {at_most: 1 Ω}}]", "a.yaml:6:39", "advice has no if-read"},
+		{"should no stricter than if-read", head + "clauses: [{figure: bond, if-read: {at_most: 1 Ω}, should: {at_most: 2 Ω}}]", "a.yaml:6:63", "no stricter than the must"},
+		{"if-read both ways", head + "clauses: [{figure: has-ground, if-read: present, limits: [{when: {bonded: no}, if-read: absent}]}]", "a.yaml:6:15", "both to be present and to be absent"},
 		{"no effect", head + "clauses: [{figure: bond}]", "a.yaml:6:15", "has no effect"},
 		{"limit without effect", head + "clauses: [{figure: bond, limits: [{when: {bonded: yes}}]}]", "a.yaml:6:39", "a limit without effect"},
 		{"limit without facts", head + "clauses: [{figure: bond, limits: [{when: {}, must: {at_most: 1 Ω}}]}]", "a.yaml:6:39", "a limit without facts"},
 		{"both ways", head + "clauses: [{figure: has-ground, must: present, limits: [{when: {bonded: no}, must: absent}]}]", "a.yaml:6:15", "both to be present and to be absent"},
 		{"advice with must", "group: readings\nof: chassis\nrisk: advice\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:36", "advice has no must"},
-		{"advice required", "group: readings\nof: chassis\nrisk: advice\nneeded: required\nclauses: [{figure: bond, should: {at_most: 1 Ω}}]", "a.yaml:6:13", "advice is never required"},
 		{"kind not computed", "group: readings\nof: [chassis, cord]\nrisk: shock\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:24", "bond is not computed for a cord"},
 		{"unknown fact", head + "when: {colour: red}\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:12", "not a fact that a rule may name"},
 		{"unknown word", head + "when: {construction: transfomer}\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]", "a.yaml:6:26", `"transfomer" is not a word for construction`},

@@ -30,9 +30,10 @@ func drawDemand(t *rapid.T, fig string) string {
 	forms := []string{"must: {at_least: %d A}", "should: {at_least: %d A}", fmt.Sprintf("must: {at_least: %%d A}, should: {at_least: %d A}", x+1)}
 	switch fig {
 	case "has-ground":
-		return rapid.SampledFrom([]string{"must: present", "should: present"}).Draw(t, "presence")
+		return rapid.SampledFrom([]string{"must: present", "if-read: present", "should: present"}).Draw(t, "presence")
 	case "bond":
-		forms = []string{"must: {at_most: %d Ω}", "should: {at_most: %d Ω}", "must: {between: 1 Ω to %d Ω}", fmt.Sprintf("must: {at_most: %%d Ω}, should: {at_most: %d Ω}", x-1)}
+		forms = []string{"must: {at_most: %d Ω}", "if-read: {at_most: %d Ω}", "should: {at_most: %d Ω}", "must: {between: 1 Ω to %d Ω}",
+			fmt.Sprintf("must: {at_most: %%d Ω}, should: {at_most: %d Ω}", x-1), fmt.Sprintf("if-read: {at_most: %%d Ω}, should: {at_most: %d Ω}", x-1)}
 	}
 	return fmt.Sprintf(rapid.SampledFrom(forms).Draw(t, "form"), x)
 }
@@ -42,9 +43,6 @@ func drawClause(t *rapid.T) string {
 	out := "{figure: " + fig + ", " + drawDemand(t, fig)
 	if w := drawWhen(t); w != "{}" {
 		out += ", when: " + w
-	}
-	if rapid.Bool().Draw(t, "wanted") {
-		out += ", needed: wanted"
 	}
 	if rapid.IntRange(0, 4).Draw(t, "clause asked_if") == 0 {
 		out += ", asked_if: has-ground"

@@ -68,26 +68,13 @@ func (rd *reader) askedIf(r *Rule, when Condition, n *strict.Node) *figure.Def {
 // clauses reads the clauses under n, which is a rule or what a shop adds to r.
 func (rd *reader) clauses(r *Rule, n *strict.Node) []Clause {
 	var out []Clause
-	wantedAbove := n.Word("needed") == "wanted" || r.Risk == Advice
-	if r.Risk == Advice && n.Word("needed") == "required" {
-		rd.bad(n.Get("needed").At(), "advice is never required", "leave needed out")
-	}
 	list := n.Get("clauses")
 	if list == nil {
 		return nil
 	}
 	for _, item := range list.Items {
-		c := Clause{Figure: item.Word("figure"), Wanted: wantedAbove, Shop: rd.shop, Basis: rd.basis(item.Get("basis")),
+		c := Clause{Figure: item.Word("figure"), Shop: rd.shop, Basis: rd.basis(item.Get("basis")),
 			Why: flat(item.Word("why")), Remedy: flat(item.Word("remedy")), AskedIf: item.Word("asked_if"), At: item.At()}
-		switch item.Word("needed") {
-		case "wanted":
-			c.Wanted = true
-		case "required":
-			c.Wanted = false
-			if r.Risk == Advice {
-				rd.bad(item.Get("needed").At(), "advice is never required", "leave needed out")
-			}
-		}
 		c.When = rd.condition(item.Get("when"))
 		c.Def = rd.figure(item.Get("figure"))
 		if c.Def == nil {
@@ -107,14 +94,14 @@ func (rd *reader) clauses(r *Rule, n *strict.Node) []Clause {
 				if len(one.When) == 0 {
 					rd.bad(k.At(), "a limit without facts", "give its when, or put the limit on the clause")
 				}
-				if one.Must == nil && one.Should == nil {
-					rd.bad(k.At(), "a limit without effect", "give it a must or a should; to ask nothing here, narrow the clause's when")
+				if !one.asks() {
+					rd.bad(k.At(), "a limit without effect", "give it a must, an if-read or a should; to ask nothing here, narrow the clause's when")
 				}
 				c.Limits = append(c.Limits, one)
 			}
 		}
-		if c.Must == nil && c.Should == nil && len(c.Limits) == 0 {
-			rd.bad(c.At, fmt.Sprintf("the clause on %s has no effect", c.Figure), "give it a must, a should or limits")
+		if !c.asks() && len(c.Limits) == 0 {
+			rd.bad(c.At, fmt.Sprintf("the clause on %s has no effect", c.Figure), "give it a must, an if-read, a should or limits")
 		}
 		rd.oneWay(&c)
 		rd.wording(&c, item.Get("says"))
@@ -123,29 +110,37 @@ func (rd *reader) clauses(r *Rule, n *strict.Node) []Clause {
 	return out
 }
 
-// demand reads the must and should under n.
+// demand reads the must, if-read and should under n.
 func (rd *reader) demand(r *Rule, d *figure.Def, n *strict.Node) Demand {
-	out := Demand{Must: rd.limit(d, n.Get("must")), Should: rd.limit(d, n.Get("should"))}
-	if n.Get("must") != nil && r.Risk == Advice {
-		rd.bad(n.Get("must").At(), "advice has no must", "write should, or give the rule another risk")
+	out := Demand{Must: rd.limit(d, n.Get("must")), IfRead: rd.limit(d, n.Get("if-read")), Should: rd.limit(d, n.Get("should"))}
+	for _, key := range []string{"must", "if-read"} {
+		if n.Get(key) != nil && r.Risk == Advice {
+			rd.bad(n.Get(key).At(), "advice has no "+key, "write should, or give the rule another risk")
+		}
+	}
+	switch ask := n.Get("if-read"); {
+	case ask == nil:
+	case !d.Reading:
+		rd.bad(ask.At(), d.Name+" is no reading that may be left out", "write must, or should: a rule that can fail is not answered by silence")
+	case n.Get("must") != nil:
+		rd.bad(ask.At(), "a must and an if-read in one place", "write one of them")
 	}
 	if out.Should == nil {
 		return out
 	}
 	out.Should.Should = true
-	if out.Must == nil {
-		return out
-	}
+	hard := out.hard()
 	switch {
-	case out.Should.covers(out.Must):
+	case hard == nil:
+	case out.Should.covers(hard):
 		rd.bad(n.Get("should").At(), "the should is no stricter than the must, so it has no effect", "make it stricter or leave it out")
-	case !out.Should.meets(out.Must):
+	case !out.Should.meets(hard):
 		rd.bad(n.Get("should").At(), "no value meets both must and should", "the should lies inside the must")
 	}
 	return out
 }
 
-// limit reads one must or should, in the unit of the figure.
+// limit reads one must, if-read or should, in the unit of the figure.
 func (rd *reader) limit(d *figure.Def, n *strict.Node) *Limit {
 	switch {
 	case n == nil:
@@ -195,9 +190,9 @@ func (rd *reader) oneWay(c *Clause) {
 		all = append(all, k.Demand)
 	}
 	for _, d := range all {
-		for _, l := range []*Limit{d.Must, d.Should} {
+		for _, l := range d.limits() {
 			switch {
-			case l == nil || l.Present == nil:
+			case l.Present == nil:
 			case first == nil:
 				first = l
 			case *first.Present != *l.Present:

@@ -69,7 +69,6 @@ type Clause struct {
 	// rule's own, or empty; IfDef its definition.
 	AskedIf string
 	IfDef   *figure.Def
-	Wanted  bool // not known is a caution, not unproven
 	Says    Wording
 	Shop    bool
 	Why     string         // where the clause decides; empty: the rule's
@@ -78,8 +77,22 @@ type Clause struct {
 	At      strict.Pos
 }
 
-// Demand is a pair of limits. A nil limit asks nothing.
-type Demand struct{ Must, Should *Limit }
+// Demand is what is asked of a figure; a nil limit asks nothing. Beyond a must
+// is a failure, not known is unproven. An if-read is a must for a reading that
+// nobody owes: while it was not taken, a caution. A should is never more than
+// a caution, known or not.
+type Demand struct{ Must, IfRead, Should *Limit }
+
+// hard is what a known value must keep.
+func (d Demand) hard() *Limit { return d.Must.and(d.IfRead) }
+
+// asks tells whether it asks anything.
+func (d Demand) asks() bool { return d.Must != nil || d.IfRead != nil || d.Should != nil }
+
+// limits are those that it has.
+func (d Demand) limits() []*Limit {
+	return slices.DeleteFunc([]*Limit{d.Must, d.IfRead, d.Should}, func(l *Limit) bool { return l == nil })
+}
 
 // Case is a demand for a condition.
 type Case struct {

@@ -16,11 +16,14 @@ func sentence(a answer, s figure.Subject) string {
 	d, l := a.clause.Def, a.limit
 	plain := strings.TrimSuffix(d.Says, ".")
 	ask := "must be"
-	// What is only wanted is no more than a caution while it is not known.
-	if l != nil && l.Should || a.outcome == Warn {
+	if l != nil && l.Should {
 		ask = "should be"
 	}
-	switch {
+	switch untaken := a.outcome == Warn && ask == "must be"; {
+	case !a.figure.Known() && untaken && d.Present:
+		return where(fmt.Sprintf("no reading tells whether %s; where one is taken, it %s so", cmp.Or(a.clause.Says.Present, plain), notSo(ask, l)), s)
+	case !a.figure.Known() && untaken:
+		return where(fmt.Sprintf("%s: not read; where it is, it %s %s", cmp.Or(a.clause.Says.Number, plain), ask, l), s)
 	case !a.figure.Known() && d.Present:
 		return where(fmt.Sprintf("not known whether %s; it %s so", cmp.Or(a.clause.Says.Present, plain), notSo(ask, l)), s)
 	case !a.figure.Known():
@@ -136,6 +139,8 @@ func asks(r *Rule) string {
 			switch {
 			case d.Must != nil:
 				parts = append(parts, plain+": must be "+d.Must.String())
+			case d.IfRead != nil:
+				parts = append(parts, plain+": if it is read, must be "+d.IfRead.String())
 			case d.Should != nil:
 				parts = append(parts, plain+": should be "+d.Should.String())
 			}

@@ -30,9 +30,8 @@ var (
 		}},
 	}
 	limits = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
-		{Name: "when", Shape: whenMap, Required: true}, {Name: "must", Shape: demand}, {Name: "should", Shape: demand},
+		{Name: "when", Shape: whenMap, Required: true}, {Name: "must", Shape: demand}, {Name: "if-read", Shape: demand}, {Name: "should", Shape: demand},
 	}}}}}
-	needed  = &strict.Shape{Text: &strict.TextShape{Words: []string{"required", "wanted"}}}
 	sources = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "status", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: []string{"published", "from-memory", "common-practice", "computed", "shop"}}}},
 		{Name: "source", Required: true, Shape: freeText},
@@ -42,8 +41,8 @@ var (
 	}}}
 	clauses = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "figure", Shape: aWord, Required: true},
-		{Name: "must", Shape: demand}, {Name: "should", Shape: demand}, {Name: "limits", Shape: limits},
-		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord}, {Name: "needed", Shape: needed}, {Name: "says", Shape: says}, {Name: "basis", Shape: sources},
+		{Name: "must", Shape: demand}, {Name: "if-read", Shape: demand}, {Name: "should", Shape: demand}, {Name: "limits", Shape: limits},
+		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord}, {Name: "says", Shape: says}, {Name: "basis", Shape: sources},
 		{Name: "why", Shape: freeText}, {Name: "remedy", Shape: freeText},
 	}}}}}
 	example = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
@@ -56,7 +55,7 @@ var (
 		{Name: "of", Shape: someWord, Required: true},
 		{Name: "risk", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: risks}}},
 		{Name: "stages", Shape: stages},
-		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord}, {Name: "needed", Shape: needed},
+		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord},
 		{Name: "asks", Shape: freeText}, {Name: "limits", Shape: limits},
 		{Name: "clauses", Shape: clauses, Required: true},
 		{Name: "why", Shape: freeText, Required: true}, {Name: "remedy", Shape: freeText, Required: true},
@@ -64,7 +63,7 @@ var (
 	}}}
 	// extensionShape is what a shop may add to a rule of the book.
 	extensionShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
-		{Name: "when", Shape: whenMap}, {Name: "needed", Shape: needed}, {Name: "limits", Shape: limits},
+		{Name: "when", Shape: whenMap}, {Name: "limits", Shape: limits},
 		{Name: "clauses", Shape: clauses, Required: true},
 		{Name: "why", Shape: freeText}, {Name: "remedy", Shape: freeText},
 		{Name: "basis", Shape: sources, Required: true},

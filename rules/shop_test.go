@@ -61,7 +61,7 @@ func TestShopRefused(t *testing.T) {
 		{"the same", extend("{figure: bond, must: {at_most: 100 mΩ}}"), "shop.yaml:4:15: the clause on bond has no effect"},
 		{"looser where facts hold", extend("{figure: bond, must: {at_most: 1 Ω}, when: {bonded: yes}}"), "shop.yaml:4:15: the clause on bond has no effect"},
 		{"a should where a must stands", extend("{figure: bond, should: {at_most: 0.1 Ω}}"), "shop.yaml:4:15: the clause on bond has no effect"},
-		{"wanted where required", extend("{figure: bond, must: {at_most: 0.1 Ω}, needed: wanted}"), "has no effect"},
+		{"if-read where a must stands", extend("{figure: bond, if-read: {at_most: 0.1 Ω}}"), "has no effect"},
 		{"no demand", extend("{figure: bond}"), "shop.yaml:4:15: the clause on bond has no effect"},
 		{"unknown figure", extend("{figure: bint, must: present}"), "shop.yaml:4:24: no figure is called"},
 		{"another kind", extend("{figure: hot-early, must: absent}"), "shop.yaml:4:24: hot-early is not computed for a chassis"},

@@ -113,7 +113,7 @@ func TestNext(t *testing.T) {
 	}
 	b := book(t,
 		rule("a-set", "group: readings\nof: chassis\nrisk: set\nclauses: [{figure: has-ground, must: present}]"),
-		rule("a-wish", "group: readings\nof: chassis\nrisk: shock\nneeded: wanted\nclauses: [{figure: leak, must: {at_most: 1 A}}]"),
+		rule("a-wish", "group: readings\nof: chassis\nrisk: shock\nclauses: [{figure: leak, should: {at_most: 1 A}}]"),
 		rule("z-shock", bondRule))
 	figures := []figure.Figure{need("bond", "bond reading", ""), need("leak", "leak reading", "a meter"), need("has-ground", "bond reading", "an ohmmeter")}
 	got := b.Judge(set(), figures, "bare").Next()
@@ -199,13 +199,12 @@ func TestInspections(t *testing.T) {
 	d := b.known["inspection-good"]
 	keys := map[string]struct {
 		rule          string
-		wanted        bool
 		constructions string
 	}{
 		"mains-side-traced": {rule: "mains-side-traced"}, "cord-jacket": {rule: "cord-sound"}, "strain-relief": {rule: "cord-anchored"},
-		"bushing": {rule: "cord-bushed", wanted: true}, "conductor-bright": {rule: "conductor-bright"}, "mains-wiring-flexes": {rule: "mains-wiring-flexes"},
-		"clearances": {rule: "clearances", wanted: true}, "no-loose-hardware": {rule: "no-loose-hardware"},
-		"old-line-capacitor-gone": {rule: "old-line-capacitor-gone", wanted: true},
+		"bushing": {rule: "cord-bushed"}, "conductor-bright": {rule: "conductor-bright"}, "mains-wiring-flexes": {rule: "mains-wiring-flexes"},
+		"clearances": {rule: "clearances"}, "no-loose-hardware": {rule: "no-loose-hardware"},
+		"old-line-capacitor-gone": {rule: "old-line-capacitor-gone"},
 		"knobs-insulated":         {rule: "knobs-insulated", constructions: "line-connected"}, "grub-screws-covered": {rule: "grub-screws-covered", constructions: "line-connected"},
 		"back-fitted":            {rule: "back-fitted", constructions: "line-connected floating-chassis"},
 		"chassis-screws-covered": {rule: "chassis-screws-covered", constructions: "line-connected"},
@@ -216,16 +215,12 @@ func TestInspections(t *testing.T) {
 			setting := set("construction", construction)
 			setting.Subjects = []figure.Subject{s}
 			asked := want.constructions == "" || strings.Contains(want.constructions, construction)
-			unknown := Unproven
-			if want.wanted || key == "back-fitted" && construction == "floating-chassis" {
-				unknown = Warn
-			}
 			for _, c := range []struct {
 				figures []figure.Figure
 				want    Outcome
 			}{
 				{[]figure.Figure{figure.Is(d, s, true)}, Pass}, {[]figure.Figure{figure.Is(d, s, false)}, Fail},
-				{[]figure.Figure{figure.NotKnown(d, s)}, unknown}, {nil, unknown},
+				{[]figure.Figure{figure.NotKnown(d, s)}, Unproven}, {nil, Unproven},
 			} {
 				var got []Finding
 				for _, f := range b.Judge(setting, c.figures, "bare").Findings {

@@ -49,6 +49,7 @@ type Def struct {
 	Says    string       // one plain sentence: what it is
 	Unit    quantity.Dim // for a number
 	Present bool         // true: the figure says present or absent, not a number
+	Reading bool         // true: it stands on readings that may not have been taken, see NotTaken; only such a one may be asked if read
 }
 
 // Figure is one computed fact. Exactly one of three holds: Present is set (a
@@ -59,6 +60,7 @@ type Figure struct {
 	Range   quantity.Range
 	Present *bool
 	Missing []Need   // why it is not known and what would supply it
+	Untaken bool     // it is missing, and nobody took any reading of it: see NotTaken
 	Settle  []Need   // of a known value that may lie astride a limit: what else than closer values would settle it
 	Note    string   // one sentence for the finding where the bare number does not say enough
 	Witness []string // the path as a finger would trace it, in the sheet's names
@@ -79,6 +81,15 @@ func NotKnown(d *Def, of Subject, needs ...Need) Figure {
 		needs = []Need{{What: d.Says}}
 	}
 	return Figure{Def: d, Of: of, Missing: needs}
+}
+
+// NotTaken makes a figure of a Def with Reading that is missing because no
+// reading of it is on the sheet. One that was taken and proves nothing, or that
+// may be of something else, is NotKnown.
+func NotTaken(d *Def, of Subject, needs ...Need) Figure {
+	f := NotKnown(d, of, needs...)
+	f.Untaken = d.Reading
+	return f
 }
 
 // Known tells whether the figure carries a value.

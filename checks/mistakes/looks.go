@@ -2,7 +2,6 @@ package mistakes
 
 import (
 	"fmt"
-	"slices"
 
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
@@ -18,9 +17,6 @@ var looks = []kind{
 // inspectionRules are the rules that do not bear the name of their answer.
 var inspectionRules = map[string]string{"cord-jacket": "cord-sound", "strain-relief": "cord-anchored", "bushing": "cord-bushed"}
 
-// wantedLooks are the answers that are wanted and not required: not given, a caution.
-var wantedLooks = []string{"bushing", "clearances", "old-line-capacitor-gone"}
-
 func answers(root *strict.Node, s *sheet.Sheet, word string) []Slipped {
 	d := newDraft(root, s)
 	var out []Slipped
@@ -35,9 +31,6 @@ func answers(root *strict.Node, s *sheet.Sheet, word string) []Slipped {
 		outcome := Fail
 		if word == "not-seen" {
 			outcome = Unproven
-			if slices.Contains(wantedLooks, key) || key == "back-fitted" && s.Construction == "floating-chassis" {
-				outcome = Caution
-			}
 		}
 		out = append(out, Slipped{Where: key, Tree: d.with(word, "inspection", key), Rules: []string{rule}, Outcome: outcome})
 	}
@@ -88,8 +81,8 @@ func groundJoint(root *strict.Node, s *sheet.Sheet) []Slipped {
 			{"joint", "spring", Fail, "ground-own-fastening"},
 			{"joint", "soldered-to-chassis", Fail, "ground-own-fastening"},
 			{"joint", "", Unproven, "ground-own-fastening"},
-			{"slack", "shorter", Fail, "ground-parts-last"},
-			{"slack", "equal", Fail, "ground-parts-last"},
+			{"slack", "shorter", Caution, "ground-parts-last"},
+			{"slack", "equal", Caution, "ground-parts-last"},
 			{"slack", "", Caution, "ground-parts-last"},
 		} {
 			out = append(out, Slipped{Where: row.key + " " + row.word, Rules: []string{row.rule}, Outcome: row.outcome,

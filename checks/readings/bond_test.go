@@ -66,10 +66,10 @@ func TestBondOfBodies(t *testing.T) {
 	body := []swap{{"  T1:\n", "  shaft: {kind: body}\n  T1:\n"}, {"  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - chassis -> shaft\n"}}
 	read := func(s string) []swap { return append([]swap{{bondLine, bondLine + "\n    - " + s}}, body...) }
 	runRows(t, "bond-resistance shaft", []row{
-		{"not read", body, "caution"},
+		{"not read", body, "unproven"},
 		{"read", read("{between: [plug.ground, shaft], reads: 0.07 Ω, with: milliohm}"), "pass"},
 		{"bad", read("{between: [plug.ground, shaft], reads: 0.7 Ω, with: milliohm}"), "fail"},
-		{"from the chassis only", read("{between: [chassis, shaft], reads: 0.02 Ω, with: milliohm}"), "caution"},
+		{"from the chassis only", read("{between: [chassis, shaft], reads: 0.02 Ω, with: milliohm}"), "unproven"},
 		{"not bonded", []swap{{"  T1:\n", "  shaft: {kind: body}\n  T1:\n"}, {"  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - T1.8 -> shaft\n"}}, "not asked"},
 		{"out of reach", []swap{{"  T1:\n", "  shaft: {kind: body, reach: enclosed}\n  T1:\n"}, body[1]}, "not asked"},
 	})

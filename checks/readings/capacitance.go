@@ -12,7 +12,7 @@ import (
 )
 
 var capacitanceOff = figure.Def{
-	Name: "capacitance-disagreement", Room: "readings", Of: []string{"chassis", "body"}, Unit: quantity.Number,
+	Name: "capacitance-disagreement", Room: "readings", Of: []string{"chassis", "body"}, Unit: quantity.Number, Reading: true,
 	Says: "capacitance from both pins, less that which is marked on the capacitors, counted in allowances (2 nF and a quarter of that marked)",
 }
 
@@ -41,7 +41,7 @@ func computeCapacitance(b *bench.Bench) []figure.Figure {
 			out = append(out, f)
 		}
 		if none {
-			out = append(out, figure.NotKnown(&capacitanceOff, s, figure.Need{
+			out = append(out, figure.NotTaken(&capacitanceOff, s, figure.Need{
 				What: fmt.Sprintf("capacitance between plug.hot + plug.neutral and %s, switches closed", s.Name),
 				How:  "a capacitance meter at the pins of the plug, set unplugged"}))
 		}

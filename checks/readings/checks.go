@@ -17,6 +17,7 @@ var Checks = []bench.Check{
 	{Def: &predicted, Compute: computePredicted},
 	{Def: &disagreement, Compute: computeDisagreement},
 	{Def: &readsMore, Compute: computeReadsMore},
+	{Def: &eitherWrong, Compute: computeEitherWrong},
 	{Def: &mainsInsulation, Compute: computeMainsInsulation},
 	{Def: &facesPrimary, Compute: computeFacesPrimary},
 	{Def: &primaryInsulation, Compute: computePrimaryInsulation},

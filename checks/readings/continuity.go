@@ -14,7 +14,7 @@ import (
 )
 
 var continuous = figure.Def{
-	Name: "winding-continuous", Room: "readings", Of: []string{"winding"}, Present: true,
+	Name: "winding-continuous", Room: "readings", Of: []string{"winding"}, Present: true, Reading: true,
 	Says: "A meter saw through the winding from end to end.",
 }
 
@@ -62,20 +62,33 @@ func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.
 			}
 		}
 	}
+	tried := len(needs) > 0
 	f := figure.Is(&continuous, s, true)
 	for k := 1; k < len(w.Winding.Order); k++ {
 		if through[k] == nil {
-			needs = append(needs, sectionNeed(b, w, k, readings))
+			needs, tried = append(needs, sectionNeed(b, w, k, readings)), tried || spannedBy(w, k, readings)
 			continue
 		}
 		f.At = through[k].At
 		f.Trace = append(f.Trace, fmt.Sprintf("%s, below 1 MΩ, passes through %s", through[k].Name, w.Part.SectionName(w.Winding, k)))
 	}
 	if len(needs) > 0 {
-		return figure.NotKnown(&continuous, s, needs...)
+		return missing(tried)(&continuous, s, needs...)
 	}
 	f.Trace = slices.Compact(f.Trace)
 	return f
+}
+
+// spannedBy tells whether an ohmmeter was across section k, whatever it proves.
+func spannedBy(w bench.PartWinding, k int, readings []*sheet.Reading) bool {
+	return slices.ContainsFunc(readings, func(rd *sheet.Reading) bool { return spans(w, k, rd) })
+}
+
+// spans tells whether the probes of a reading are on the winding, with section k
+// between them.
+func spans(w bench.PartWinding, k int, rd *sheet.Reading) bool {
+	i, j := place(w.Part, w.Winding, rd.A), place(w.Part, w.Winding, rd.B)
+	return i >= 0 && j >= 0 && min(i, j) < k && max(i, j) >= k
 }
 
 // sectionNeed is what would prove section k of a winding. Where it was read with
@@ -83,8 +96,7 @@ func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.
 func sectionNeed(b *bench.Bench, w bench.PartWinding, k int, readings []*sheet.Reading) figure.Need {
 	ends := fmt.Sprintf("%s and %s", w.Part.Full(w.Winding.Order[k-1]), w.Part.Full(w.Winding.Order[k]))
 	for _, rd := range readings {
-		i, j := place(w.Part, w.Winding, rd.A), place(w.Part, w.Winding, rd.B)
-		if i < 0 || j < 0 || min(i, j) >= k || max(i, j) < k {
+		if !spans(w, k, rd) {
 			continue
 		}
 		if r, ok, _ := rd.True(); !ok || !(r.High < megohm) {

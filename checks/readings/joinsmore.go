@@ -25,28 +25,38 @@ var readsMore = figure.Def{
 	Says: "It joins all that another insulation reading joins, and reads more.",
 }
 
+var eitherWrong = figure.Def{
+	Name: "either-reading-wrong", Room: "readings", Of: []string{"reading"}, Present: true,
+	Says: "It joins all that another insulation reading joins and reads more, and that one is low: either may be wrong.",
+}
+
 // computeReadsMore compares each insulation reading with every other one whose
 // joined nodes it holds and adds to.
-func computeReadsMore(b *bench.Bench) []figure.Figure {
+func computeReadsMore(b *bench.Bench) []figure.Figure { return compared(b, &readsMore, false) }
+
+// computeEitherWrong says of which nobody can tell, as the other one is low.
+func computeEitherWrong(b *bench.Bench) []figure.Figure { return compared(b, &eitherWrong, true) }
+
+func compared(b *bench.Bench, d *figure.Def, low bool) []figure.Figure {
 	var out []figure.Figure
 	all := ofKind(b, "insulation")
 	for _, rd := range b.Sheet.Readings {
-		f := figure.Is(&readsMore, subject(b, rd), false)
+		f := figure.Is(d, subject(b, rd), false)
 		for _, less := range all {
 			if rd.Kind != "insulation" || rd == less || !joinsMore(b, rd, less) {
 				continue
 			}
 			x, okX := shownBound(rd)
 			y, okY := shownBound(less)
-			if !okX || !okY || !(x > joinedShare*y) {
+			if !okX || !okY || !(x > joinedShare*y) || low != (y < joinedFloor) {
 				continue
 			}
 			note := fmt.Sprintf("%s joins all that %s joins and reads %s against %s", rd.Name, less.Name, quantity.Format(x, quantity.Resistance), quantity.Format(y, quantity.Resistance))
-			if y < joinedFloor {
-				f = figure.NotKnown(&readsMore, subject(b, rd), figure.Need{What: "the insulation readings of " + rd.Name + " and " + less.Name + ", taken again", How: note + ": one of them is wrong"})
+			if low {
+				f = figure.NotKnown(d, subject(b, rd), figure.Need{What: "the insulation readings of " + rd.Name + " and " + less.Name + ", taken again", How: note + ": one of them is wrong"})
 				break
 			}
-			f = figure.Is(&readsMore, subject(b, rd), true)
+			f = figure.Is(d, subject(b, rd), true)
 			f.Note = note
 		}
 		f.At = rd.At

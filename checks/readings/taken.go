@@ -32,6 +32,23 @@ func subject(b *bench.Bench, rd *sheet.Reading) figure.Subject {
 	return s
 }
 
+// missing makes a figure that is not known, of which a reading was tried or not.
+func missing(tried bool) func(*figure.Def, figure.Subject, ...figure.Need) figure.Figure {
+	if tried {
+		return figure.NotKnown
+	}
+	return figure.NotTaken
+}
+
+// triedOn tells whether an ohmmeter was on the winding between two places of its
+// Order, whatever it proves.
+func triedOn(b *bench.Bench, w bench.PartWinding, from, to int) bool {
+	return slices.ContainsFunc(ofKind(b, "resistance"), func(rd *sheet.Reading) bool {
+		i, j := place(w.Part, w.Winding, rd.A), place(w.Part, w.Winding, rd.B)
+		return min(i, j) >= from && max(i, j) <= to && i != j
+	})
+}
+
 // joins tells whether the reading has exactly these single nodes at its
 // probes, either way round.
 func joins(rd *sheet.Reading, x, y string) bool {

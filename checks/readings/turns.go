@@ -13,7 +13,7 @@ import (
 )
 
 var turnsRatio = figure.Def{
-	Name: "turns-ratio-disagreement", Room: "readings", Of: []string{"winding"}, Unit: quantity.Number,
+	Name: "turns-ratio-disagreement", Room: "readings", Of: []string{"winding"}, Unit: quantity.Number, Reading: true,
 	Says: "how far a voltage reading lies outside what the marked volts predict, in units of 10 %",
 }
 
@@ -92,7 +92,7 @@ func computeTurns(b *bench.Bench) []figure.Figure {
 			out = append(out, turnsOf(t, subjects[i]))
 		}
 		if none {
-			out = append(out, figure.NotKnown(&turnsRatio, subjects[i], figure.Need{
+			out = append(out, figure.NotTaken(&turnsRatio, subjects[i], figure.Need{
 				What: fmt.Sprintf("voltage across %s with a few volts applied to %s", w.Name(), primaryOf(b, w)),
 				How:  "some volts AC from a bench transformer through a fuse or lamp, everything else taken off the windings; every other winding may be live, and the plug's pins with it: hands off while it is fed"}))
 		}

@@ -27,7 +27,7 @@ var offChassis = figure.Def{
 }
 
 var chassisInsulation = figure.Def{
-	Name: "winding-insulation-from-chassis", Room: "readings", Of: []string{"winding"}, Unit: quantity.Resistance,
+	Name: "winding-insulation-from-chassis", Room: "readings", Of: []string{"winding"}, Unit: quantity.Resistance, Reading: true,
 	Says: "insulation from the chassis",
 }
 
@@ -111,14 +111,20 @@ func computePrimaryInsulation(b *bench.Bench) []figure.Figure {
 }
 
 // insulationFigures gives a figure for each insulation reading that lies
-// between the two sides, and one that is missing where there is none. A
+// between the two sides, and one that is missing where there is none: not taken,
+// unless a test too low to prove anything was all that was made. A
 // reading that holds windings other than those kept, or the chassis where
 // chassis is false, is a lower bound.
 func insulationFigures(b *bench.Bench, d *figure.Def, s figure.Subject, between side, keep []bench.PartWinding, chassis bool, need figure.Need) []figure.Figure {
 	var out []figure.Figure
+	tried := false
 	for _, rd := range ofKind(b, "insulation") {
 		of := between.holds(b, rd)
-		if of == never || weak(rd) {
+		switch {
+		case of == never:
+			continue
+		case weak(rd):
+			tried = true
 			continue
 		}
 		f := insulationOf(b, d, s, rd, alone(b, rd, keep, chassis))
@@ -129,7 +135,7 @@ func insulationFigures(b *bench.Bench, d *figure.Def, s figure.Subject, between 
 		out = append(out, f)
 	}
 	if len(out) == 0 {
-		out = append(out, figure.NotKnown(d, s, need))
+		out = append(out, missing(tried)(d, s, need))
 	}
 	return out
 }

@@ -29,7 +29,7 @@ var hasHalves = figure.Def{
 }
 
 var halves = figure.Def{
-	Name: "halves-unequal", Room: "readings", Of: []string{"winding"}, Unit: quantity.Fraction,
+	Name: "halves-unequal", Room: "readings", Of: []string{"winding"}, Unit: quantity.Fraction, Reading: true,
 	Says: "resistance that the larger half has more than the smaller",
 }
 
@@ -134,14 +134,15 @@ func computeHalves(b *bench.Bench) []figure.Figure {
 		x, at, okX := stretch(b, w, 0, tap)
 		y, _, okY := stretch(b, w, tap, last)
 		var needs []figure.Need
+		tried := false
 		if !okX {
-			needs = append(needs, halfNeed(w, w.Winding.Order[0]))
+			needs, tried = append(needs, halfNeed(w, w.Winding.Order[0])), triedOn(b, w, 0, tap)
 		}
 		if !okY {
-			needs = append(needs, halfNeed(w, w.Winding.Order[last]))
+			needs, tried = append(needs, halfNeed(w, w.Winding.Order[last])), tried || triedOn(b, w, tap, last)
 		}
 		if len(needs) > 0 {
-			f := figure.NotKnown(&halves, subjects[i], needs...)
+			f := missing(tried)(&halves, subjects[i], needs...)
 			f.Note = unnamed(w, subjects[i])
 			out = append(out, f)
 			continue

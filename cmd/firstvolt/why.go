@@ -110,9 +110,6 @@ func clauseLines(c rules.Clause) []string {
 	if d := demand(c.Demand); d != "" {
 		first += ": " + d
 	}
-	if c.Wanted {
-		first += "; not known is no more than a caution"
-	}
 	if c.Shop {
 		first += "; asked by the shop"
 	}
@@ -136,6 +133,9 @@ func demand(d rules.Demand) string {
 	var parts []string
 	if d.Must != nil {
 		parts = append(parts, "must "+bind(d.Must))
+	}
+	if d.IfRead != nil {
+		parts = append(parts, "must "+bind(d.IfRead)+" if it is read")
 	}
 	if d.Should != nil {
 		parts = append(parts, "should "+bind(d.Should))

@@ -58,8 +58,13 @@ func (w *writer) run(path, color string, more ...string) {
 
 const wiringTip = "# An order in which a set may be wired, to show the form: write yours as it is."
 
+// notOwed marks a reading that no rule requires before the rail (see if-read in
+// the rulebook): a caution while it is not taken.
+const notOwed = "not owed before the rail"
+
 func (w *writer) readingsHead() {
 	w.block("readings")
+	w.prose("# Each reading below is required, but for those that are " + notOwed + ": not taken, such a one is a caution; taken, it counts like any other.")
 	w.later("", "  taken: "+w.value("2026-11-20"), doc("readings", "taken"))
 	w.later("", "  ambient: "+w.value("22 °C"), doc("readings", "ambient"))
 }
@@ -106,16 +111,20 @@ func transformerSet(w *writer, k Kind, r *handbook.RegionData) {
 	}
 	w.mainsResistance(hot, both)
 	w.reading("across: T1.primary", "9.7 Ω", "multimeter", "")
-	w.reading("between: [T1.3, T1.4], without: [tubes]", "104 Ω", "multimeter", "each half")
-	w.reading("between: [T1.4, T1.5], without: [tubes]", "112 Ω", "multimeter", "")
-	w.reading("across: T1.rectifier, without: [tubes]", "0.2 Ω", "multimeter", "")
-	w.reading("across: T1.heater, without: [tubes]", "0.2 Ω", "multimeter", "")
+	w.reading("between: [T1.3, T1.4], without: [tubes]", "104 Ω", "multimeter", "each half; "+notOwed)
+	w.reading("between: [T1.4, T1.5], without: [tubes]", "112 Ω", "multimeter", notOwed)
+	w.reading("across: T1.rectifier, without: [tubes]", "0.2 Ω", "multimeter", notOwed)
+	w.reading("across: T1.heater, without: [tubes]", "0.2 Ω", "multimeter", notOwed)
 	w.later("", "  insulation:", "last; discharge everything after it")
 	w.mainsInsulation(both)
 	w.reading("between: [T1.primary, T1.plate], without: [T1.4], test: "+w.value("500 V"), "300 MΩ", "tester", "")
 	w.reading("between: [T1.primary, T1.rectifier + T1.heater], test: "+w.value("500 V"), "over 500 MΩ", "tester", "")
-	w.mainsCapacitance(both)
-	w.later("", "  voltage:", "a few volts AC fed to the primary, through a fuse or lamp, nothing else on the windings. "+
+	bonded := ""
+	if k.poles == 3 {
+		bonded = notOwed
+	}
+	w.mainsCapacitance(both, bonded)
+	w.later("", "  voltage:", notOwed+": a few volts AC fed to the primary, through a fuse or lamp, nothing else on the windings. "+
 		"Every other winding may be live, and the plug's pins with it: hands off while it is fed. "+
 		"Never feed a heater winding: the same few volts there put full mains on the primary.")
 	for _, s := range [][2]string{{"plate", "31.5 V"}, {"rectifier", "0.27 V"}, {"heater", "0.35 V"}} {
@@ -133,8 +142,8 @@ func (w *writer) mainsInsulation(both string) {
 	w.reading("between: ["+both+", chassis], switches: closed, test: "+w.value("500 V"), "240 MΩ", "tester", "")
 }
 
-func (w *writer) mainsCapacitance(both string) {
-	w.later("", "  capacitance:", "")
+func (w *writer) mainsCapacitance(both, what string) {
+	w.later("", "  capacitance:", what)
 	w.reading("between: ["+both+", chassis], switches: closed", "1.2 nF", "bridge", "")
 }
 
@@ -182,6 +191,6 @@ func seriesSet(w *writer, k Kind, r *handbook.RegionData) {
 	if floating {
 		w.later("", "  insulation:", "last; discharge everything after it")
 		w.mainsInsulation(both)
-		w.mainsCapacitance(both)
+		w.mainsCapacitance(both, "")
 	}
 }

@@ -27,7 +27,7 @@ func TestRegionFromAFileIsJudged(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := strings.NewReplacer("united-kingdom", "karst-coast", "bs-1363", "karst-three", ", plug-fuse: 3 A", "", "240 V", "200 V",
+	text := strings.NewReplacer("united-kingdom", "karst-coast", "bs-1363", "karst-three", ", plug-fuse: 3 A", "", "240 V", "200 V", "volts: 24.0 V", "volts: 20.0 V",
 		"colour: brown", "colour: violet", "colour: blue", "colour: pink", "green-yellow", "grey").Replace(string(demo))
 	if _, problems := sheet.Read("x.yaml", []byte(text)); len(problems) == 0 {
 		t.Error("the region is known without its file")
