@@ -131,7 +131,7 @@ func TestBadDevice(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, c := range cases {
-			if strings.HasPrefix(c.Opens, "the RCD") {
+			if c.Opens.Kind == faults.RCD {
 				t.Errorf("an RCD of no rating: %+v", c)
 			}
 		}

@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/cmplx"
 	"slices"
-	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -64,7 +63,7 @@ func (r *room) clears() (*cleared, error) {
 			return nil, err
 		}
 		for _, f := range m.faults() {
-			if f.leak || f.through || !f.short && !(f.to != "" && m.bonded(f.to)) {
+			if f.leak() || f.through || !f.short && !(f.to != "" && m.bonded(f.to)) {
 				continue
 			}
 			if err := c.ask(m, f); err != nil {
@@ -82,7 +81,7 @@ func (c *cleared) ask(m *model, f fault) error {
 	}
 	_, guarded := m.devices.residual()
 	toEarth := !f.short
-	what := strings.TrimPrefix(f.happens(), "If ")
+	what := f.Clause()
 	note := func(list *[]string, text string) {
 		for _, old := range *list {
 			if old == text {

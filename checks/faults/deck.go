@@ -1,6 +1,7 @@
 package faults
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math/cmplx"
@@ -32,7 +33,7 @@ func mainsOf(w Which, x found) (*Mains, error) {
 		return nil, fmt.Errorf("%s: %w", w.Fault, err)
 	}
 	terminals := x.at.terminals
-	if w.Touches != "" {
+	if w.Touch != (Touch{}) {
 		person, err := m.touch()
 		if err != nil {
 			return nil, err
@@ -56,10 +57,7 @@ const insidePerson = "inside the person"
 
 // touch puts the person into the solution and gives the elements of one.
 func (m *Mains) touch() ([]circuit.Element, error) {
-	held, other, two := strings.Cut(m.Touches, " to ")
-	if !two {
-		other = earth
-	}
+	held, other := m.Touch.Held, cmp.Or(m.Touch.Other, earth)
 	for _, t := range []string{held, other} {
 		if t != earth && !m.at.room.has(t) {
 			return nil, fmt.Errorf("nobody touches %q", t)
@@ -133,22 +131,22 @@ func (m *Mains) Deck(title string) (string, error) {
 		return "", err
 	}
 	first, rest, _ := strings.Cut(text, "\n")
-	or := func(s, none string) string {
-		if s == "" {
-			return none
+	fault := func(f Fault) string {
+		if f.None() {
+			return f.Name()
 		}
-		return s
+		return f.String()
 	}
 	at := m.at
 	var out strings.Builder
 	out.WriteString(first + "\n")
 	for _, line := range []string{
-		"at fault: " + or(m.Fault, "nothing"),
-		"at fault and not noticed: " + or(m.Latent, "nothing"),
-		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, system %s", m.Orientation, or(m.Switches, "no switch"),
+		"at fault: " + fault(m.Fault),
+		"at fault and not noticed: " + fault(m.Latent),
+		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, system %s", m.Orientation(), cmp.Or(m.Switches(), "no switch"),
 			quantity.Format(at.atSet(), quantity.Voltage), quantity.Format(m.Hertz, quantity.Frequency), strings.ToUpper(at.earthing)),
 		"series lamp: " + map[bool]string{true: "in the circuit", false: "none"}[m.Limiter],
-		"a person touches: " + or(m.Touches, "nothing"),
+		"a person touches: " + cmp.Or(m.Touch.String(), "nothing"),
 		"volts and amperes are rms; every value is at the end that endangers a person most",
 		"the volts printed are against net 0, which is another net in each part that nothing joins to the rest",
 		"rectifiers and what strikes are left out",

@@ -22,7 +22,7 @@ import (
 //
 //   - expect NAME NUMBER : FAULT : QUESTION
 //
-// FAULT is sound or as Case.Name has it. QUESTION is one of
+// FAULT is sound or as Fault.String has it. QUESTION is one of
 //
 //	person METAL         A through the unweighted network from metal to earth
 //	person METAL OHMS    likewise, and through so much where the network does not stand for a person
@@ -106,9 +106,9 @@ func decks(t *testing.T) map[string]string {
 func (e expected) answer(t *testing.T, b *bench.Bench) float64 {
 	t.Helper()
 	q := e.question
-	w := faults.Which{Fault: e.fault}
+	w := faults.Which{Fault: faultOf(t, b, e.fault)}
 	if q[0] == "person" {
-		w.Touches = q[1]
+		w.Touch.Held = q[1]
 	}
 	m, err := faults.MainsOf(b, w)
 	if err != nil {
@@ -177,7 +177,7 @@ func TestDecksAgainstTable(t *testing.T) {
 				fault = "nothing at fault"
 			}
 			i := slices.IndexFunc(cases, func(c faults.Case) bool {
-				return c.Name() == fault && c.Latent == "" && !c.Limiter && !strings.Contains(c.Switches, "open") && c.Orientation == "as wired" && c.Touches == e.question[1]
+				return c.Fault.String() == fault && c.Latent.None() && !c.Limiter && !strings.Contains(c.Switches(), "open") && c.Orientation() == "as wired" && c.Touch.String() == e.question[1]
 			})
 			if i < 0 {
 				continue

@@ -32,8 +32,8 @@ func never() ending { return ending{opens: opens{latest: math.Inf(1)}} }
 // better prefers what opens for certain in its time, then what opens first.
 func (e ending) better(than ending) bool {
 	switch {
-	case e.device == "" || than.device == "":
-		return e.device != ""
+	case e.device.Kind == NoDevice || than.device.Kind == NoDevice:
+		return e.device.Kind != NoDevice
 	case e.held != than.held:
 		return e.held > than.held
 	}
@@ -66,14 +66,14 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 	strong, at := x.solved, x.at
 	best, wrong := never(), never()
 	take := func(e ending) {
-		if e.device != "" && e.better(best) {
+		if e.device.Kind != NoDevice && e.better(best) {
 			best = e
 		}
 	}
 	take(m.residualEnds(f, strong, weak, terminal, x.other, limit))
 	for _, name := range m.fuses {
 		e := m.fuseEnds(name, f, strong, weak, at, terminal, limit)
-		if take(e); e.device != "" && !(e.after <= limit) && e.earliest < wrong.latest {
+		if take(e); e.device.Kind != NoDevice && !(e.after <= limit) && e.earliest < wrong.latest {
 			wrong = e
 		}
 	}
@@ -85,24 +85,24 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 	}
 	allowed := m.allowed()
 	if m.devices.plugFuse > 0 && cmplx.Abs(line) >= 10*m.devices.plugFuse {
-		e := ending{opens: opens{device: "the plug fuse", latest: allowed, known: true}}
+		e := ending{opens: opens{device: Device{Kind: PlugFuse}, latest: allowed, known: true}}
 		if e.after = m.leftWithout(cordHot, strong, at, terminal); e.after <= limit && m.earthing == "tn" {
 			e.held = sure
 		}
 		take(e)
 	}
 	if cmplx.Abs(line) >= 2*m.devices.branch {
-		e := ending{opens: opens{device: branchDevice, latest: allowed, known: true}}
+		e := ending{opens: opens{device: Device{Kind: BranchDevice}, latest: allowed, known: true}}
 		if m.earthing == "tn" {
 			e.held = sure
 		}
 		take(e)
 	}
-	if wrong.device == "" || best.device == wrong.device || !(wrong.earliest < best.latest) {
+	if wrong.device.Kind == NoDevice || best.device == wrong.device || !(wrong.earliest < best.latest) {
 		return best
 	}
-	x.solved, err = strong.With(parted(wrong.device))
-	weak, err2 := weak.With(parted(wrong.device))
+	x.solved, err = strong.With(parted(wrong.device.Of))
+	weak, err2 := weak.With(parted(wrong.device.Of))
 	if err == nil && err2 == nil && fuses > 0 {
 		if e := m.race(f, x, weak, terminal, limit, fuses-1); e.held == sure {
 			best.latest += e.latest
@@ -111,9 +111,6 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 	}
 	return wrong
 }
-
-// branchDevice is what the branch device is called.
-const branchDevice = "the branch device"
 
 // allowed is the longest that a fault to earth may last, in s.
 func (m *model) allowed() float64 {
@@ -168,7 +165,7 @@ func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal, ot
 	if !ok || !m.alive(r, f) {
 		return never()
 	}
-	e, most := ending{opens: opens{device: r.name(), known: true}, held: sure}, 0.0
+	e, most := ending{opens: opens{device: r.device(), known: true}, held: sure}, 0.0
 	for _, s := range []*circuit.Solved{strong, weak} {
 		p, err := m.port(s, terminal, other)
 		if err != nil {
@@ -234,7 +231,7 @@ func (m *model) fuseEnds(name string, f fault, strong, weak *circuit.Solved, at 
 	low, err := weak.Current(name)
 	high, err2 := m.surgeThrough(name, f, strong)
 	if err != nil || err2 != nil {
-		return ending{opens: opens{device: name, fuse: true, latest: math.Inf(1)}, held: maybe, after: math.Inf(1)}
+		return ending{opens: opens{device: Device{Kind: Fuse, Of: name}, latest: math.Inf(1)}, held: maybe, after: math.Inf(1)}
 	}
 	e := ending{opens: m.fuse(name, cmplx.Abs(low), cmplx.Abs(high))}
 	if rating, ok := m.b.Sheet.Part(name).Value("rating"); ok && cmplx.Abs(high) <= rating.Low {

@@ -15,21 +15,31 @@ import (
 
 // fault is one thing that goes wrong, as a change to a circuit.
 type fault struct {
-	name, subject string
-	branches      []circuit.Branch
-	without       []string // wires and contacts that are parted
-	exchange      bool     // the receptacle is wired the wrong way round
-	deaf          bool     // no residual device opens
-	neutralOpen   bool     // a residual device that lives on the neutral is dead
-	to            string   // the metal that the mains side touches, or ""
-	from          string   // the terminal of the mains side that touches it
-	layer         bool     // a wire or insulation that touches metal: what one layer kept apart
-	ahead         bool     // of the first fuse, in the live conductor
-	leak          bool     // at the resistance that endangers most while nothing opens
-	short         bool     // from one line conductor to the other
-	latent        bool     // one that nobody notices
-	through       bool     // to is reached through a winding, not dead
-	line          bool     // in the supply or the wiring: it can change what metal carries
+	Fault
+	branches    []circuit.Branch
+	without     []string // wires and contacts that are parted
+	deaf        bool     // no residual device opens
+	neutralOpen bool     // a residual device that lives on the neutral is dead
+	to          string   // the metal that the mains side touches, or ""
+	from        string   // the terminal of the mains side that touches it
+	ahead       bool     // of the first fuse, in the live conductor
+	short       bool     // from one line conductor to the other
+	through     bool     // to is reached through a winding, not dead
+}
+
+func (f fault) latent() bool   { return kinds[f.Kind].latent }
+func (f fault) layer() bool    { return kinds[f.Kind].layer }
+func (f fault) leak() bool     { return f.Kind == Leaking }   // at the resistance that endangers most while nothing opens
+func (f fault) exchange() bool { return f.Kind == Exchanged } // the receptacle is wired the wrong way round
+
+// opened is a fault that takes an element out of line.
+func opened(f Fault, element string) fault {
+	return fault{Fault: f, branches: []circuit.Branch{parted(element)}}
+}
+
+// joined is a fault that joins two terminals by z Ω.
+func joined(f Fault, a, b string, z float64) fault {
+	return fault{Fault: f, branches: []circuit.Branch{{A: a, B: b, Z: complex(z, 0)}}}
 }
 
 // parted takes an element out of line.
@@ -43,13 +53,13 @@ func (m *model) faults() []fault {
 	}
 	out := make([]fault, 0, 64)
 	if m.b.Grounded() {
-		out = append(out, fault{name: "ground open", subject: "supply", branches: []circuit.Branch{parted(groundWire)}, latent: true, line: true})
+		out = append(out, opened(Fault{Kind: GroundOpen}, groundWire))
 	}
-	out = append(out,
-		fault{name: "hot and neutral exchanged", subject: "supply", exchange: true, latent: true, line: true},
-		fault{name: "neutral open", subject: "supply", branches: []circuit.Branch{parted(neutralWire)}, neutralOpen: true, latent: true, line: true})
+	noNeutral := opened(Fault{Kind: NeutralOpen}, neutralWire)
+	noNeutral.neutralOpen = true
+	out = append(out, fault{Fault: Fault{Kind: Exchanged}}, noNeutral)
 	for _, w := range m.b.Sheet.Wires {
-		out = append(out, fault{name: "wire parted", subject: w.A + " – " + w.B, without: []string{w.Name}, line: true})
+		out = append(out, fault{Fault: Fault{Kind: WireParted, Of: w.A, Metal: w.B}, without: []string{w.Name}})
 	}
 	out = append(out, m.touches()...)
 	for _, p := range m.b.Sheet.Parts {
@@ -71,23 +81,24 @@ func (m *model) touches() []fault {
 			if m.same(h, t.terminal) {
 				continue
 			}
-			out = append(out, fault{name: "wire touches " + t.terminal, subject: h, to: t.terminal, from: h, layer: true,
-				ahead: m.ahead(h), branches: []circuit.Branch{{A: h, B: t.terminal}}})
+			out = append(out, m.onto(WireTouches, h, t.terminal, 0))
 		}
 		if m.same(m.hotEnd, t.terminal) || !t.beside {
 			continue
 		}
-		broken := fault{name: "insulation to " + t.terminal + " broken down", subject: m.hotEnd, to: t.terminal, from: m.hotEnd, layer: true,
-			ahead: m.ahead(m.hotEnd), branches: []circuit.Branch{{A: m.hotEnd, B: t.terminal}}}
-		out = append(out, broken)
+		out = append(out, m.onto(BrokenDown, m.hotEnd, t.terminal, 0))
 		if r, ok := m.leak(t.terminal); ok {
-			broken.name = "insulation to " + t.terminal + " leaking"
-			broken.leak = true
-			broken.branches = []circuit.Branch{{A: m.hotEnd, B: t.terminal, Z: complex(r, 0)}}
-			out = append(out, broken)
+			out = append(out, m.onto(Leaking, m.hotEnd, t.terminal, r))
 		}
 	}
 	return out
+}
+
+// onto is a terminal of the mains side on metal, with r Ω between.
+func (m *model) onto(k Kind, from, metal string, r float64) fault {
+	f := joined(Fault{Kind: k, Of: from, Metal: metal}, from, metal, r)
+	f.to, f.from, f.ahead = metal, from, m.ahead(from)
+	return f
 }
 
 // same tells whether two terminals are one net in this state.
@@ -193,8 +204,9 @@ func (m *model) bondedWithout(terminal, wire string) bool {
 func (m *model) ofPart(p *part.Part) []fault {
 	var out []fault
 	t := p.Terminals()
-	short := func(name, a, b string) {
-		f := fault{name: name, subject: p.Name, branches: []circuit.Branch{{A: a, B: b}}}
+	short := func(is Fault, a, b string) {
+		is.Of = p.Name
+		f := joined(is, a, b, 0)
 		f.short = m.onHot(a) && m.onCold(b) || m.onHot(b) && m.onCold(a)
 		f.ahead = m.ahead(a) || m.ahead(b)
 		for _, metal := range m.metals {
@@ -210,27 +222,27 @@ func (m *model) ofPart(p *part.Part) []fault {
 	case "capacitor", "electrolytic", "varistor", "neon", "arrester", "resistor", "thermistor", "choke":
 		if len(t) >= 2 && m.wired(p.Full(t[0])) && m.wired(p.Full(t[1])) {
 			if !m.trusted(p) {
-				short("shorted", p.Full(t[0]), p.Full(t[1]))
+				short(Fault{Kind: Shorted}, p.Full(t[0]), p.Full(t[1]))
 			}
 			if m.has(p.Name) {
-				out = append(out, fault{name: "open", subject: p.Name, branches: []circuit.Branch{parted(p.Name)}, line: true})
+				out = append(out, opened(Fault{Kind: Open, Of: p.Name}, p.Name))
 			}
 		}
 	case "filter":
-		short("line shorted to case", p.Full("line-out"), p.Full("case"))
-		short("shorted across", p.Full("line-in"), p.Full("neutral-in"))
+		short(Fault{Kind: LineToCase}, p.Full("line-out"), p.Full("case"))
+		short(Fault{Kind: ShortedAcross}, p.Full("line-in"), p.Full("neutral-in"))
 	case "fuse":
 		if !m.state.AllOut && len(t) == 2 {
-			out = append(out, fault{name: "bridged", subject: p.Name, branches: []circuit.Branch{{A: p.Full(t[0]), B: p.Full(t[1])}}})
+			out = append(out, joined(Fault{Kind: Bridged, Of: p.Name}, p.Full(t[0]), p.Full(t[1]), 0))
 		}
 	case "switch":
 		for k := 1; k <= p.Poles(); k++ {
 			a, b := p.Full(strconv.Itoa(2*k-1)), p.Full(strconv.Itoa(2*k))
 			contact := fmt.Sprintf("%s %d-%d", p.Name, 2*k-1, 2*k)
 			if m.has(contact) {
-				out = append(out, fault{name: fmt.Sprintf("pole %d stuck open", k), subject: p.Name, without: []string{contact}, latent: true, line: true})
+				out = append(out, fault{Fault: Fault{Kind: StuckOpen, Of: p.Name, Pole: k}, without: []string{contact}})
 			} else if m.wired(a) && m.wired(b) {
-				out = append(out, fault{name: fmt.Sprintf("pole %d stuck closed", k), subject: p.Name, branches: []circuit.Branch{{A: a, B: b}}, latent: true, line: true})
+				out = append(out, joined(Fault{Kind: StuckClosed, Of: p.Name, Pole: k}, a, b, 0))
 			}
 		}
 	case "transformer", "output-transformer", "autotransformer":
@@ -238,16 +250,16 @@ func (m *model) ofPart(p *part.Part) []fault {
 		for _, w := range p.Windings {
 			for i := 1; i < len(w.Order); i++ {
 				if a, b := p.Full(w.Order[i-1]), p.Full(w.Order[i]); m.wired(a) && m.wired(b) && len(w.Order) > 2 {
-					short(fmt.Sprintf("%s shorted from %s to %s", w.Name, w.Order[i-1], w.Order[i]), a, b)
+					short(Fault{Kind: SectionShorted, Winding: w.Name, From: w.Order[i-1], To: w.Order[i]}, a, b)
 				}
 			}
 			if a, b := p.Full(w.Ends[0]), p.Full(w.Ends[1]); m.wired(a) && m.wired(b) {
-				short(w.Name+" shorted", a, b)
+				short(Fault{Kind: WindingShorted, Winding: w.Name}, a, b)
 			}
 		}
 	case "motor":
-		short("shorted", p.Full("1"), p.Full("2"))
-		short("insulation to frame broken down", p.Full("1"), p.Full("frame"))
+		short(Fault{Kind: Shorted}, p.Full("1"), p.Full("2"))
+		short(Fault{Kind: FrameBroken}, p.Full("1"), p.Full("frame"))
 	}
 	return out
 }
@@ -269,8 +281,8 @@ func (m *model) betweenWindings(p *part.Part) []fault {
 			if !m.wired(at) || m.same(at, m.hotEnd) {
 				continue
 			}
-			f := fault{name: "insulation to " + at + " broken down", subject: m.hotEnd, from: m.hotEnd, layer: true,
-				ahead: m.ahead(m.hotEnd), branches: []circuit.Branch{{A: m.hotEnd, B: at}}}
+			f := m.onto(BrokenDown, m.hotEnd, at, 0)
+			f.to = ""
 			reach := c.Reach([]string{at}, bench.Conductors)
 			for _, t := range m.metals {
 				if f.to == "" && t.first && reach.Has(t.terminal) {
@@ -314,4 +326,9 @@ func (m *model) wired(terminal string) bool {
 func (m *model) trusted(p *part.Part) bool {
 	v, ok := p.Value("voltage")
 	return p.Kind.Name == "capacitor" && p.Word("class") == "Y1" && ok && v.Low >= m.b.Sheet.Region.Nominal
+}
+
+// sound tells whether nothing at all is changed.
+func (f fault) sound() bool {
+	return f.None() && len(f.branches) == 0 && len(f.without) == 0 && !f.deaf
 }

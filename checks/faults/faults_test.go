@@ -108,7 +108,7 @@ func TestGroundOpen(t *testing.T) {
 		t.Fatal(err)
 	}
 	i := slices.IndexFunc(cases, func(c faults.Case) bool {
-		return c.Fault == "ground open" && c.Latent == "" && c.Switches == "S1 closed" && !c.Limiter
+		return c.Fault.Kind == faults.GroundOpen && c.Latent.None() && c.Switches() == "S1 closed" && !c.Limiter
 	})
 	// The insulation of 240 MΩ and the body's 2 kΩ add next to nothing.
 	near(t, "current with the ground open", cases[i].Before.High, 2*math.Pi*60*c*127, 1e-3)
@@ -158,11 +158,35 @@ func TestPerson(t *testing.T) {
 	near(t, "current through 47 nF", f.Range.High, 127/cmplx.Abs(z), 0.03) // upwards to two digits
 }
 
+// isCase tells whether a case is of the fault by its names, and of the latent
+// one, empty for none.
+func isCase(c faults.Case, fault, subject, latent string) bool {
+	return c.Fault.Name() == fault && c.Fault.Subject() == subject && (c.Latent.String() == latent || latent == "" && c.Latent.None())
+}
+
+// faultOf is a fault of the set, switched on as it is, by its whole name.
+func faultOf(t *testing.T, b *bench.Bench, name string) faults.Fault {
+	t.Helper()
+	layers, err := faults.Layers(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range layers {
+		for _, f := range l.Faults {
+			if f.String() == name || name == "" && f.None() {
+				return f
+			}
+		}
+	}
+	t.Fatalf("no fault %q", name)
+	return faults.Fault{}
+}
+
 // find is the first case that fits.
 func find(t *testing.T, cases []faults.Case, fault, subject, latent string) faults.Case {
 	t.Helper()
 	for _, c := range cases {
-		if c.Fault == fault && c.Subject == subject && c.Latent == latent && !c.Limiter && c.Switches == "S1 closed" {
+		if isCase(c, fault, subject, latent) && !c.Limiter && c.Switches() == "S1 closed" {
 			return c
 		}
 	}
@@ -181,7 +205,7 @@ func TestTable(t *testing.T) {
 	// 1.216 times as much: 127 · 0.654/0.742 = 112 V, and 900 Ω at 100 to 125 V.
 	c := find(t, cases, "wire touches chassis", "F1.end", "")
 	near(t, "hot on the bonded chassis", c.Before.High, 112.0/900, 0.01)
-	if c.Effect != faults.Contained || c.Opens != "the GFCI" || !(c.Latest <= 0.026) {
+	if c.Effect != faults.Contained || c.Opens.Kind != faults.GFCI || !(c.Latest <= 0.026) {
 		t.Errorf("hot on the bonded chassis: %+v", c)
 	}
 	// With the ground open the GFCI sees the person alone: 104 V / 2 kΩ is
@@ -196,7 +220,7 @@ func TestTable(t *testing.T) {
 		t.Errorf("C1 shorted with the ground open: %+v", c)
 	}
 	c = find(t, cases, "wire touches chassis", "F1.side", "residual device dead")
-	if c.Opens != "F1" || c.Effect != faults.Contained || !(c.After.High < 1e-3) {
+	if c.Opens.Of != "F1" || c.Effect != faults.Contained || !(c.After.High < 1e-3) {
 		t.Errorf("hot behind the fuse, GFCI dead: %+v", c)
 	}
 	for i, c := range cases {
@@ -219,7 +243,7 @@ func TestFuseInNeutral(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := find(t, cases, "wire touches chassis", "T1.2", "")
-	if c.Effect != "can kill" || c.Opens != "" || !math.IsInf(c.Latest, 1) {
+	if c.Effect != "can kill" || c.Opens.Kind != faults.NoDevice || !math.IsInf(c.Latest, 1) {
 		t.Errorf("%+v", c)
 	}
 }

@@ -121,8 +121,8 @@ func (h byHand) check(t *testing.T) {
 	i := 0
 	for ; i < len(cases); i++ {
 		c := cases[i]
-		if c.Fault == h.fault && c.Subject == h.subject && c.Latent == h.latent && c.Switches == h.switches && c.Limiter == h.limiter &&
-			c.Orientation == "as wired" && c.Touches == metal {
+		if isCase(c, h.fault, h.subject, h.latent) && c.Switches() == h.switches && c.Limiter == h.limiter &&
+			c.Orientation() == "as wired" && c.Touch.String() == metal {
 			break
 		}
 	}
@@ -145,17 +145,13 @@ func (h byHand) check(t *testing.T) {
 	if latest == 0 {
 		latest = math.Inf(1)
 	}
-	if c.Opens != h.opens || c.Effect != h.effect || !(c.Latest == latest || math.Abs(c.Latest-latest) <= 1e-4*latest) || !(c.Earliest <= c.Latest) {
+	if c.Opens.String() != h.opens || c.Effect != h.effect || !(c.Latest == latest || math.Abs(c.Latest-latest) <= 1e-4*latest) || !(c.Earliest <= c.Latest) {
 		t.Errorf("%q opens within %g s, %s; by hand %q, %g s, %s", c.Opens, c.Latest, c.Effect, h.opens, latest, h.effect)
 	}
 	if h.volts == 0 || h.latent != "" || h.limiter {
 		return
 	}
-	name := c.Name()
-	if h.fault == "nothing" {
-		name = ""
-	}
-	m, err := faults.MainsOf(b, faults.Which{Fault: name})
+	m, err := faults.MainsOf(b, faults.Which{Fault: c.Fault})
 	if err != nil {
 		t.Fatal(err)
 	}

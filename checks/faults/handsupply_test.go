@@ -115,7 +115,7 @@ func TestBodyByHand(t *testing.T) {
 			t.Fatal(err)
 		}
 		i := slices.IndexFunc(cases, func(c faults.Case) bool {
-			return c.Fault == "wire touches chassis" && c.Subject == "F1.1" && c.Latent == "" && c.Orientation == "as wired"
+			return isCase(c, "wire touches chassis", "F1.1", "") && c.Orientation() == "as wired"
 		})
 		near(t, "A behind a ratio of "+c.ratio, cases[i].Before.High, c.want, 5e-5)
 	}
@@ -161,7 +161,8 @@ wiring: [plug.hot -> F1 -> CX -> plug.neutral, F1.2 -> R1 -> plug.neutral]
 		{load, "R1 shorted", 127 / way},
 		{load, "plug.hot – F1.1 wire parted", 0},
 	} {
-		m, err := faults.MainsOf(read(t, c.text), faults.Which{Fault: c.fault})
+		b := read(t, c.text)
+		m, err := faults.MainsOf(b, faults.Which{Fault: faultOf(t, b, c.fault)})
 		if err != nil {
 			t.Errorf("%q: %v", c.fault, err)
 			continue

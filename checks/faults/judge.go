@@ -104,17 +104,17 @@ func (m *model) findOne(f fault, terminal string, enough float64) (found, error)
 		}
 	}
 	if err != nil {
-		return found{}, fmt.Errorf("%s %s: %w", f.subject, f.name, err)
+		return found{}, fmt.Errorf("%s: %w", f, err)
 	}
 	return found{h, solved, at}, nil
 }
 
 // with is the circuit of m with a fault in it, lamps as cold as can be.
 func (m *model) with(f fault, more ...circuit.Branch) (*circuit.Solved, *model, error) {
-	if len(f.without) > 0 || f.exchange {
+	if len(f.without) > 0 || f.exchange() {
 		s := m.setup
 		s.without = f.without
-		s.exchange = s.exchange != f.exchange
+		s.exchange = s.exchange != f.exchange()
 		var err error
 		if m, err = m.room.model(s); err != nil {
 			return nil, nil, err
@@ -124,7 +124,7 @@ func (m *model) with(f fault, more ...circuit.Branch) (*circuit.Solved, *model, 
 	if branches := append(append([]circuit.Branch(nil), f.branches...), more...); len(branches) > 0 {
 		var err error
 		if solved, err = solved.With(branches...); err != nil {
-			return nil, nil, fmt.Errorf("%s %s: %w", f.subject, f.name, err)
+			return nil, nil, fmt.Errorf("%s: %w", f, err)
 		}
 	}
 	return solved, m, nil

@@ -21,16 +21,10 @@ const (
 	clearing            // least current through a fuse: lowest supply, longest wires, warm copper
 )
 
-// Orientations of the receptacle, or of joints that fit both ways.
-const (
-	asWired   = "as wired"
-	exchanged = "exchanged"
-)
-
 // setup is one state of the whole chain from service to set.
 type setup struct {
 	state    bench.State
-	word     string // how switches and selectors stand
+	set      []Stand // how switches and selectors stand
 	way      way
 	exchange bool // of hot and neutral at the receptacle
 	limiter  bool // the series lamps are in the circuit
@@ -131,7 +125,7 @@ type lampAt struct {
 
 // model makes and solves the circuit of a setup once.
 func (r *room) model(s setup) (*model, error) {
-	key := fmt.Sprintf("%s|%t%v%t%t%d %t%d|%s", s.stands(), s.exchange, s.way.turned, s.limiter, s.far, s.perfect, s.surge, s.end, s.without)
+	key := fmt.Sprintf("%s|%t%v%t%t%d %t%d|%s", s.position().Switches(), s.exchange, s.way.turned, s.limiter, s.far, s.perfect, s.surge, s.end, s.without)
 	if m, ok := r.models[key]; ok {
 		return m, nil
 	}
@@ -143,7 +137,7 @@ func (r *room) model(s setup) (*model, error) {
 	c := circuit.New(m.es, r.terminals...)
 	var err error
 	if m.solved, err = c.AC(r.hertz, circuit.AtLow); err != nil {
-		return nil, fmt.Errorf("%s, %s: %w", s.stands(), s.orientation(), err)
+		return nil, fmt.Errorf("%s, %s: %w", s.position().Switches(), s.position().Orientation(), err)
 	}
 	r.models[key] = m
 	return m, nil

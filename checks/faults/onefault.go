@@ -71,9 +71,9 @@ func (m *model) asked(t metal) []fault {
 		if !m.concerns(f, t) || m.limiter && f.to == "" && m.lampsInHot() {
 			continue
 		}
-		if len(f.branches) == 1 && f.branches[0].In == "" && len(f.without) == 0 && !f.exchange {
+		if len(f.branches) == 1 && f.branches[0].In == "" && len(f.without) == 0 && !f.exchange() {
 			b := f.branches[0]
-			k := change{c.NetOf(b.A), c.NetOf(b.B), b.Z, f.ahead, f.layer}
+			k := change{c.NetOf(b.A), c.NetOf(b.B), b.Z, f.ahead, f.layer()}
 			if seen[k] {
 				continue
 			}
@@ -89,21 +89,21 @@ func (m *model) asked(t metal) []fault {
 // loss of the bond lifts; the one layer round an unbonded chassis of a
 // transformer set has a rule of its own.
 func (m *model) concerns(f fault, t metal) bool {
-	if f.leak && m.limiter {
+	if f.leak() && m.limiter {
 		return false // with a lamp nothing opens: dead is worst
 	}
 	here := f.to != "" && m.same(f.to, t.terminal)
 	if !m.bonded(t.terminal) {
 		transformer := m.b.Wired().Construction == "transformer"
-		return !(f.layer && here && transformer && t.subject.Kind == "chassis")
+		return !(f.layer() && here && transformer && t.subject.Kind == "chassis")
 	}
 	switch {
 	case f.to != "":
 		return here
-	case f.name == "wire parted":
+	case f.Kind == WireParted:
 		return !m.bondedWithout(t.terminal, f.without[0])
 	}
-	return f.exchange || len(f.branches) == 1 && f.branches[0].In == groundWire
+	return f.exchange() || len(f.branches) == 1 && f.branches[0].In == groundWire
 }
 
 // take counts one fault: nothing of it where something opens in its time.
@@ -123,7 +123,7 @@ func (j *judged) take(m *model, f fault, t metal) error {
 		return nil
 	}
 	e := m.ends(f, h, t.terminal, limit)
-	if left && !f.leak && e.held != sure { // nor does the branch device open it
+	if left && !f.leak() && e.held != sure { // nor does the branch device open it
 		left, w = false, &j.other
 	}
 	if e.held == sure && slices.ContainsFunc(m.metals, func(t metal) bool { return t.beside && !t.read }) {
@@ -132,7 +132,7 @@ func (j *judged) take(m *model, f fault, t metal) error {
 	if e.held == sure && m.anyLamp {
 		e.held = maybe // with a smaller lamp it may never open
 	}
-	if f.leak {
+	if f.leak() {
 		e.held = no // by its very resistance
 		if r, ok := m.devices.residual(); ok && r.ignores <= limit {
 			e.held = maybe

@@ -75,16 +75,15 @@ func (r residual) guardsFor(rating float64) bool {
 
 // opens is what opens at a current, between which times in s from its onset.
 type opens struct {
-	device           string
+	device           Device
 	earliest, latest float64
-	fuse             bool // device is a fuse of the set
 	known            bool // false: nothing on the sheet says when
 	mayFail          bool // more flows than the fuse is sure to interrupt
 }
 
 // fuse bounds when a fuse of the set opens between two currents in A.
 func (r *room) fuse(name string, low, high float64) opens {
-	o := opens{device: name, fuse: true, latest: math.Inf(1)}
+	o := opens{device: Device{Kind: Fuse, Of: name}, latest: math.Inf(1)}
 	p := r.b.Sheet.Part(name)
 	if p == nil {
 		return o
@@ -199,10 +198,41 @@ func (r *room) carries(name string) float64 {
 	return worst
 }
 
-// name of a residual device for a finding.
-func (r residual) name() string {
-	if r.kind == "rcd" {
-		return fmt.Sprintf("the RCD of %s", quantity.Format(r.rating, quantity.Current))
+// DeviceKind is a kind of thing that opens the circuit.
+type DeviceKind uint8
+
+// The kinds of device; Discharge is what ends the current of a pulled plug.
+const (
+	NoDevice DeviceKind = iota
+	Fuse
+	PlugFuse
+	BranchDevice
+	GFCI
+	RCD
+	Discharge
+)
+
+// Device is what opens. Zero is nothing.
+type Device struct {
+	Kind   DeviceKind
+	Of     string  // the fuse of the set
+	Rating float64 // A, of an RCD
+}
+
+// String is the device by its name, empty for none.
+func (d Device) String() string {
+	switch d.Kind {
+	case Fuse:
+		return d.Of
+	case RCD:
+		return fmt.Sprintf("the RCD of %s", quantity.Format(d.Rating, quantity.Current))
 	}
-	return "the GFCI"
+	return [...]string{PlugFuse: "the plug fuse", BranchDevice: "the branch device", GFCI: "the GFCI", Discharge: "the discharge"}[d.Kind]
+}
+
+func (r residual) device() Device {
+	if r.kind == "rcd" {
+		return Device{Kind: RCD, Rating: r.rating}
+	}
+	return Device{Kind: GFCI}
 }

@@ -3,7 +3,6 @@ package faults
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -32,7 +31,7 @@ func (r *room) setups(e end) (out []setup, err error) {
 				return nil, fmt.Errorf("more than %d switch and selector positions", bench.MaxCombinations)
 			}
 			for _, st := range states {
-				out = append(out, setup{state: st, word: r.positions(st), way: w, exchange: slices.Contains(w.turned, atReceptacle), limiter: limiter, end: e})
+				out = append(out, setup{state: st, set: r.positions(st), way: w, exchange: slices.Contains(w.turned, atReceptacle), limiter: limiter, end: e})
 			}
 		}
 	}
@@ -58,23 +57,24 @@ func (r *room) switchedOn() (out []*circuit.Circuit) {
 }
 
 // positions says how the switches and selectors stand.
-func (r *room) positions(st bench.State) string {
-	var words []string
+func (r *room) positions(st bench.State) (out []Stand) {
 	for _, p := range r.b.Parts("switch") {
+		word := "open"
 		if st.Closed[p.Name] {
-			words = append(words, p.Name+" closed")
-		} else {
-			words = append(words, p.Name+" open")
+			word = "closed"
 		}
+		out = append(out, Stand{switchStands, p.Name, word})
 	}
 	for _, p := range r.b.Parts("selector") {
-		if at, ok := st.Position[p.Name]; ok {
-			words = append(words, p.Name+" at "+at)
-		} else if at := p.Word("set"); at != "" {
-			words = append(words, p.Name+" at "+at)
+		at, ok := st.Position[p.Name]
+		if !ok {
+			at = p.Word("set")
+		}
+		if at != "" {
+			out = append(out, Stand{selectorStands, p.Name, at})
 		}
 	}
-	return strings.Join(words, ", ")
+	return out
 }
 
 // off tells whether every switch of the state is open, and there is one.

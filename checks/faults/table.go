@@ -9,6 +9,7 @@ import (
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
 )
 
 // Contained is the effect of a current that something ends in its time. The
@@ -17,30 +18,18 @@ const Contained = "contained"
 
 // Case is what a person finds on one piece of metal with one thing at fault.
 type Case struct {
-	Fault       string // what it is: "wire touches chassis"; Nothing; Unplugged
-	Subject     string // of what: a part, a terminal, supply, "A – B" of a wire
-	Orientation string // "as wired" or "exchanged" at the receptacle, and which joints behind it are turned
-	Switches    string // how switches and selectors stand, connectors that are turned and units that do not say it; empty where there are none
-	Latent      string // a second fault that nobody noticed before; empty for none
-	Limiter     bool   // the series lamps of the bench are in the circuit
-	Touches     string // the metal, and what else is held: "chassis", "chassis to Tuner"
-	Inside      bool   // the metal is in reach only while the cabinet is off
+	Which
+	Inside bool // the metal is in reach only while the cabinet is off
 	// Before and After are the current in A through the person, rms, before
 	// anything opens and after: from what is certain to what may be. After is
 	// Before where nothing opens.
 	Before, After quantity.Range
-	Opens         string  // what opens; empty: nothing
+	Opens         Device  // what opens; zero: nothing
 	Earliest      float64 // s from the onset; 0 where not known
 	Latest        float64 // s; +Inf where nothing need open
 	MayFail       bool    // more flows than the fuse that opens is sure to interrupt
 	Effect        string  // by published thresholds, or Contained
 }
-
-// Faults that are none of the set's.
-const (
-	Nothing   = "nothing"   // everything is sound
-	Unplugged = "unplugged" // the plug is pulled, and its pins are held
-)
 
 // Table lists every case of the set: nothing and each single fault, alone and
 // together with each latent one, in every switch position and orientation,
@@ -92,43 +81,43 @@ func rank(effect string) int {
 // layer is one latent fault, or none, and what can come on top of it.
 type layer struct {
 	m      *model // of what the receptacle does with it
-	way    string // orientation of the joints
-	told   string // empty: no latent fault
+	at     Position
+	latent Fault
 	faults []fault
 }
 
 // all are the faults of m and the case without any.
 func (m *model) all() []fault {
-	return append([]fault{{name: Nothing, subject: "set"}}, m.faults()...)
+	return append([]fault{{}}, m.faults()...)
 }
 
 // layers are no latent fault and each latent one. What is live in an exchanged
 // receptacle is another list of wires: it is asked of the exchanged set.
 func (m *model) layers() ([]layer, error) {
 	all := m.all()
-	out := []layer{{m: m, way: m.orientation(), faults: all}}
-	latents := append(slices.Clone(all), fault{name: "residual device dead", subject: "supply", latent: true, deaf: true})
+	out := []layer{{m: m, at: m.position(), faults: all}}
+	latents := append(slices.Clone(all), fault{Fault: Fault{Kind: DeviceDead}, deaf: true})
 	for _, l := range latents {
 		switch {
-		case !l.latent:
+		case !l.latent():
 			continue
-		case l.exchange:
+		case l.exchange():
 			s := m.setup
 			s.exchange = !s.exchange
 			other, err := m.room.model(s)
 			if err != nil {
 				return nil, err
 			}
-			on := layer{m: other, way: m.orientation(), told: l.told()}
+			on := layer{m: other, at: m.position(), latent: l.Fault}
 			for _, f := range other.all() {
-				if !f.exchange && f.name != Nothing {
+				if !f.exchange() && !f.None() {
 					on.faults = append(on.faults, f)
 				}
 			}
 			out = append(out, on)
 			continue
 		}
-		on := layer{m: m, way: m.orientation(), told: l.told()}
+		on := layer{m: m, at: m.position(), latent: l.Fault}
 		for _, f := range all {
 			if two, ok := l.and(f); ok {
 				on.faults = append(on.faults, two)
@@ -139,18 +128,10 @@ func (m *model) layers() ([]layer, error) {
 	return out, nil
 }
 
-// told is a latent fault in words.
-func (f fault) told() string {
-	if f.name == "" || f.subject == "supply" {
-		return f.name
-	}
-	return f.subject + " " + f.name
-}
-
 // and is a latent fault with another one; ok is false where they are one and
 // the same, or where the pair is listed the other way round.
 func (f fault) and(g fault) (fault, bool) {
-	if f.name == g.name && f.subject == g.subject || g.exchange || g.latent && !f.deaf && f.told() > g.told() {
+	if f.Fault == g.Fault || g.exchange() || g.latent() && !f.deaf && f.String() > g.String() {
 		return g, false
 	}
 	g.branches = append(slices.Clone(f.branches), g.branches...)
@@ -171,7 +152,7 @@ func (l layer) cases() ([]Case, error) {
 			if err != nil {
 				return nil, err
 			}
-			c.Latent, c.Orientation = l.told, l.way
+			c.Latent, c.Position = l.latent, l.at
 			out = append(out, c)
 		}
 	}
@@ -180,27 +161,24 @@ func (l layer) cases() ([]Case, error) {
 
 // tabled is one case: before, what opens, after, effect.
 func (m *model) tabled(f fault, t metal) (Case, error) {
-	c := Case{
-		Fault: f.name, Subject: f.subject, Orientation: m.orientation(), Switches: m.stands(), Limiter: m.limiter,
-		Touches: t.terminal, Inside: !t.touched, Latest: math.Inf(1),
-	}
+	c := Case{Which: Which{Fault: f.Fault, Position: m.position(), Touch: Touch{Held: t.terminal}}, Inside: !t.touched, Latest: math.Inf(1)}
 	h, err := m.worst(f, t.terminal)
 	if err != nil {
 		return c, err
 	}
 	if h.other != earth {
-		c.Touches += " to " + h.other
+		c.Touch.Other = h.other
 	}
 	low := math.Min(m.leastTouch(m.setup, f, t), h.amps)
 	c.Before = quantity.Range{Low: low, High: h.amps, Dim: quantity.Current}
 	c.After = c.Before
 	c.Effect, _ = handbook.Effect("ac", h.amps, math.Inf(1))
 	e := m.ends(f, h, t.terminal, limit("one-fault"))
-	if e.device == "" {
+	if e.device.Kind == NoDevice {
 		return c, nil
 	}
 	c.Opens, c.Earliest, c.Latest, c.MayFail = e.device, e.earliest, e.latest, e.mayFail
-	if f.leak {
+	if f.leak() {
 		e.held = no // at the very resistance at which nothing need open
 		c.Latest = math.Inf(1)
 	}
@@ -226,8 +204,8 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 // like alternating current of that rms and duration (IEC 60479-2, recalled, not
 // looked up). Nothing else is taken to discharge them.
 func (m *model) unplugged() (Case, bool) {
-	c := Case{Fault: Unplugged, Subject: "supply", Orientation: m.orientation(), Switches: m.stands(), Limiter: m.limiter,
-		Touches: pins, Latest: math.Inf(1)}
+	pins := Touch{sheet.PlugHot, sheet.PlugNeutral}
+	c := Case{Which: Which{Fault: Fault{Kind: Unplugged}, Position: m.position(), Touch: pins}, Latest: math.Inf(1)}
 	if m.exchange || m.limiter || m.way.again || len(m.way.turned) > 0 {
 		return c, false // the same as without
 	}
@@ -239,19 +217,13 @@ func (m *model) unplugged() (Case, bool) {
 	amps := math.Sqrt2 * m.atSet() / n.Body / math.Sqrt(6)
 	c.Before = quantity.Range{High: amps, Dim: quantity.Current}
 	c.After = quantity.Range{Dim: quantity.Current}
-	c.Opens, c.Earliest, c.Latest = dischargeEnds, 0, 3*n.Body*farads
+	c.Opens, c.Earliest, c.Latest = Device{Kind: Discharge}, 0, 3*n.Body*farads
 	c.Effect, _ = handbook.Effect("ac", amps, c.Latest)
 	if c.Effect == handbook.CannotLetGo && c.Latest < 10e-3 {
 		c.Effect = handbook.Felt // a jolt that is over before a hand can close
 	}
 	return c, true
 }
-
-// What is held of a pulled plug, and what ends the current then.
-const (
-	pins          = "plug.hot to plug.neutral"
-	dischargeEnds = "the discharge"
-)
 
 // acrossLine is the capacitance from line to line in F.
 func (m *model) acrossLine() float64 {

@@ -6,37 +6,20 @@ import (
 	"strings"
 
 	"firstvolt/checks/quantity"
-	"firstvolt/checks/sheet"
 )
-
-// happens says what a fault is, as the first half of a sentence.
-func (f fault) happens() string {
-	if f.name == "" {
-		return Case{Fault: Nothing}.happens()
-	}
-	return Case{Fault: f.name, Subject: f.subject}.happens()
-}
-
-// the puts the article before the chassis, and leaves names alone.
-func the(terminal string) string {
-	if terminal == sheet.Chassis || terminal == earth {
-		return "the " + strings.TrimPrefix(terminal, "the ")
-	}
-	return terminal
-}
 
 // tell is the case as one sentence.
 func (m *model) tell(f fault, t metal, h hand, o opens) string {
-	start := f.happens()
-	if f.name == "" && m.stands() != "" {
-		start += " (" + m.stands() + ")"
+	start := f.Happens()
+	if f.None() && m.position().Switches() != "" {
+		start += " (" + m.position().Switches() + ")"
 	}
 	volts, amps := quantity.Format(h.volts, quantity.Voltage), quantity.Format(h.amps, quantity.Current)
-	s := fmt.Sprintf("%s, %s carries %s; a person holding it gets %s", start, the(t.terminal), volts, amps)
+	s := fmt.Sprintf("%s, %s carries %s; a person holding it gets %s", start, The(t.terminal), volts, amps)
 	if h.other != earth { // either of the two may be the one that is live
-		s = fmt.Sprintf("%s, %s stand between %s and %s; a person holding both gets %s", start, volts, the(t.terminal), the(h.other), amps)
+		s = fmt.Sprintf("%s, %s stand between %s and %s; a person holding both gets %s", start, volts, The(t.terminal), The(h.other), amps)
 	}
-	if f.name == "" || h.amps <= limit("one-fault") {
+	if f.None() || h.amps <= limit("one-fault") {
 		return s
 	}
 	return s + "; " + o.tell()
@@ -45,12 +28,12 @@ func (m *model) tell(f fault, t metal, h hand, o opens) string {
 // tell says what opens and when.
 func (o opens) tell() string {
 	switch {
-	case o.device == "":
+	case o.device.Kind == NoDevice:
 		return "nothing opens"
 	case !o.known:
-		return "when " + o.device + " opens is not known"
+		return "when " + o.device.String() + " opens is not known"
 	case math.IsInf(o.latest, 1):
-		return o.device + " need not open at all"
+		return o.device.String() + " need not open at all"
 	}
 	return fmt.Sprintf("%s opens within %s", o.device, quantity.Format(quantity.Six(o.latest), quantity.Time))
 }
@@ -68,8 +51,10 @@ func (m *model) orSound(f fault, t metal, h found) (fault, found) {
 // lines is the arithmetic of a case.
 func (m *model) lines(t metal, h hand) []string {
 	return append([]string{
-		fmt.Sprintf("%s, supply %s at %s, system %s", m.orientation(), quantity.Format(m.atSet(), quantity.Voltage), quantity.Format(m.hertz, quantity.Frequency), strings.ToUpper(m.earthing)),
-		fmt.Sprintf("between %s and %s %s without a person, %s through one", the(t.terminal), the(h.other),
+		fmt.Sprintf("%s, supply %s at %s, system %s", m.position().Orientation(), quantity.Format(m.atSet(), quantity.Voltage), quantity.Format(m.hertz, quantity.Frequency), strings.ToUpper(m.earthing)),
+		fmt.Sprintf("between %s and %s %s without a person, %s through one", The(t.terminal), The(h.other),
 			quantity.Format(h.volts, quantity.Voltage), quantity.Format(h.amps, quantity.Current)),
 	}, m.assumed...)
 }
+
+func seconds(s float64) string { return quantity.Format(quantity.Six(s), quantity.Time) }

@@ -187,7 +187,7 @@ func (w *worst) add(r *room, s setup, f fault, t metal, limit float64) error {
 // chain or a supply of which nothing is said, something may open a fault or
 // leave it no way back.
 func (r *room) leastTouch(s setup, f fault, t metal) float64 {
-	if s.way.doubted || f.name != "" && (!r.b.Sheet.UpstreamKnown || r.earthing == "unknown") {
+	if s.way.doubted || !f.sound() && (!r.b.Sheet.UpstreamKnown || r.earthing == "unknown") {
 		return 0
 	}
 	least := math.Inf(1)

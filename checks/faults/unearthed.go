@@ -36,7 +36,7 @@ func computeGuarded(b *bench.Bench) []figure.Figure {
 	}
 	if ok && d.trips <= guards*(1+1e-9) {
 		f = figure.Is(guardedDef, s, true)
-		f.Note = d.name() + " is all that opens if the insulation of the primary breaks down"
+		f.Note = d.device().String() + " is all that opens if the insulation of the primary breaks down"
 		return []figure.Figure{f}
 	}
 	if !b.Sheet.UpstreamKnown {
@@ -65,7 +65,7 @@ func (r *room) broken() (hand, bool) {
 			continue
 		}
 		for _, f := range m.faults() {
-			if f.layer && !f.leak && f.to == "chassis" && f.from == m.hotEnd {
+			if f.layer() && !f.leak() && f.to == "chassis" && f.from == m.hotEnd {
 				h, err := m.find(f, f.to, limit("one-fault"))
 				return h.hand, err == nil
 			}

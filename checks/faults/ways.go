@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
+	"strconv"
 
 	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
@@ -36,14 +36,15 @@ type stand struct {
 	word string
 }
 
-func (s stand) String() string {
+// told is how it stands, for a person.
+func (s stand) told() Stand {
 	switch s.key {
 	case "earth":
-		return "ground " + s.word + " upstream"
+		return Stand{groundStands, "", s.word}
 	case "secondary":
-		return fmt.Sprintf("upstream %d %s", s.unit, s.word)
+		return Stand{secondary, strconv.Itoa(s.unit), s.word}
 	}
-	return fmt.Sprintf("lamp of upstream %d in %s", s.unit, s.word)
+	return Stand{lampPole, strconv.Itoa(s.unit), s.word}
 }
 
 // maxWays is how many ways of joints, connectors and units are solved one by
@@ -212,38 +213,19 @@ func (r *room) joints(limiter bool) (out []joint) {
 // turns tells whether the chain is turned at a place behind the receptacle.
 func (w way) turns(at int) bool { return at != atReceptacle && slices.Contains(w.turned, at) }
 
-// stands say how switches, selectors, connectors and the units that do not say
-// it stand.
-func (s setup) stands() string {
-	var out []string
-	if s.word != "" {
-		out = append(out, s.word)
-	}
+// position is the setup as it is told.
+func (s setup) position() Position {
+	p := Position{Stands: slices.Clone(s.set), Places: []Place{{atReceptacle, s.exchange}}, Limiter: s.limiter}
 	for _, name := range slices.Sorted(maps.Keys(s.way.mated)) {
-		out = append(out, name+" turned round")
+		p.Stands = append(p.Stands, Stand{turnedRound, name, "round"})
 	}
 	for _, t := range s.way.stands {
-		out = append(out, t.String())
-	}
-	return strings.Join(out, ", ")
-}
-
-// orientation says which way round the receptacle and the joints behind it are.
-func (s setup) orientation() string {
-	out := asWired
-	if s.exchange {
-		out = exchanged
+		p.Stands = append(p.Stands, t.told())
 	}
 	for _, at := range s.way.turned {
-		switch at {
-		case atReceptacle:
-		case atPlug:
-			out += ", turned at the plug"
-		case atInlet:
-			out += ", turned at the inlet"
-		default:
-			out += fmt.Sprintf(", turned at upstream %d", at)
+		if at != atReceptacle {
+			p.Places = append(p.Places, Place{at, true})
 		}
 	}
-	return out
+	return p
 }

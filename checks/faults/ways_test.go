@@ -85,8 +85,8 @@ wiring: [plug.hot -> K1.1, plug.neutral -> K1.2, K1.1-mate -> R1 -> K1.2-mate, K
 	b := read(t, text)
 	names := map[string]bool{}
 	for _, c := range tableOf(t, b) {
-		if c.Latent == "" && c.Fault == "nothing" {
-			name := c.Orientation + "; " + c.Switches
+		if c.Latent.None() && c.Fault.None() {
+			name := c.Orientation() + "; " + c.Switches()
 			if names[name] {
 				t.Errorf("%s stands twice", name)
 			}
@@ -131,9 +131,9 @@ func tableOf(t *testing.T, b *bench.Bench) []faults.Case {
 // sameInDeck solves the case by its names again.
 func sameInDeck(t *testing.T, b *bench.Bench, c faults.Case) {
 	t.Helper()
-	m, err := faults.MainsOf(b, c.Which())
+	m, err := faults.MainsOf(b, c.Which)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, c.Orientation+", "+c.Switches, m.Person, c.Before.High, 1e-9)
+	near(t, c.Orientation()+", "+c.Switches(), m.Person, c.Before.High, 1e-9)
 }

@@ -3,7 +3,6 @@ package faults
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"firstvolt/checks/bench"
 )
@@ -12,29 +11,23 @@ import (
 // fault, the first orientation, every pole closed in the first such position,
 // no series lamp, nobody touching.
 type Which struct {
-	Fault       string // as Case.Name has it; empty: nothing
-	Latent      string
-	Orientation string
-	Switches    string
-	Limiter     bool
-	Touches     string
+	Fault  Fault
+	Latent Fault // a second fault that nobody noticed before
+	Position
+	Touch Touch
 }
 
-// Which names the case. A pulled plug has no mains circuit.
-func (c Case) Which() Which {
-	w := Which{Latent: c.Latent, Orientation: c.Orientation, Switches: c.Switches, Limiter: c.Limiter, Touches: c.Touches}
-	if c.Fault != Nothing {
-		w.Fault = c.Name()
-	}
-	return w
+// Same tells whether two name one case.
+func (w Which) Same(v Which) bool {
+	return w.Fault == v.Fault && w.Latent == v.Latent && w.Touch == v.Touch && w.Position.Same(v.Position)
 }
 
 // Layer is a set in one position with one latent fault, or with none, and what
 // can come on top of it.
 type Layer struct {
-	Which           // without Fault and Touches
-	Open   int      // how many switches are open
-	Faults []string // as Which names them, in the order of the sheet
+	Which          // without Fault and Touch
+	Open   int     // how many switches are open
+	Faults []Fault // in the order of the sheet
 	of     layer
 }
 
@@ -71,15 +64,15 @@ func (r *room) layersOf(s setup) ([]Layer, error) {
 	}
 	var out []Layer
 	for _, l := range layers {
-		x := Layer{Which: Which{Latent: l.told, Orientation: l.way, Switches: s.stands(), Limiter: s.limiter}, of: l}
+		x := Layer{Which: Which{Latent: l.latent, Position: l.at}, of: l}
 		for _, closed := range s.state.Closed {
 			if !closed {
 				x.Open++
 			}
 		}
 		for _, f := range l.faults {
-			if t := f.title(); !slices.Contains(x.Faults, t) {
-				x.Faults = append(x.Faults, t)
+			if !slices.Contains(x.Faults, f.Fault) {
+				x.Faults = append(x.Faults, f.Fault)
 			}
 		}
 		out = append(out, x)
@@ -96,14 +89,6 @@ func Metals(b *bench.Bench) []string {
 	return out
 }
 
-// title names a fault, unlike every other of the same state.
-func (f fault) title() string {
-	if f.name == Nothing {
-		return ""
-	}
-	return f.told()
-}
-
 // MainsOf is the circuit of a case. What names no case is an error, and so is a
 // circuit without an answer.
 func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
@@ -113,11 +98,12 @@ func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
 		return nil, err
 	}
 	i := slices.IndexFunc(setups, func(s setup) bool {
-		return s.limiter == w.Limiter && (w.Orientation == "" || s.orientation() == w.Orientation) &&
-			(w.Switches == s.stands() || w.Switches == "" && s.on())
+		p := s.position()
+		return p.Limiter == w.Limiter && (len(w.Places) == 0 || slices.Equal(p.Places, w.Places)) &&
+			(slices.Equal(p.Stands, w.Stands) || len(w.Stands) == 0 && s.on())
 	})
 	if i < 0 {
-		return nil, fmt.Errorf("no such position: orientation %q, switches %q, series lamp %t", w.Orientation, w.Switches, w.Limiter)
+		return nil, fmt.Errorf("no such position: orientation %q, switches %q, series lamp %t", w.Orientation(), w.Switches(), w.Limiter)
 	}
 	layers, err := r.layersOf(setups[i])
 	if err != nil {
@@ -125,25 +111,25 @@ func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
 	}
 	for _, l := range layers {
 		if l.Latent == w.Latent {
-			return l.Mains(w.Fault, w.Touches)
+			return l.Mains(w.Fault, w.Touch)
 		}
 	}
-	return nil, fmt.Errorf("no latent fault %q", w.Latent)
+	return nil, fmt.Errorf("no latent fault %q", w.Latent.String())
 }
 
-// Mains is the circuit of the layer with a fault on top, empty for none, and a
-// person who touches metal, empty for nobody. What names no case is an error,
+// Mains is the circuit of the layer with a fault on top, zero for none, and a
+// person who touches metal, zero for nobody. What names no case is an error,
 // and so is a circuit without an answer.
-func (l Layer) Mains(title, touches string) (*Mains, error) {
-	i := slices.IndexFunc(l.of.faults, func(f fault) bool { return f.title() == title })
+func (l Layer) Mains(is Fault, touch Touch) (*Mains, error) {
+	i := slices.IndexFunc(l.of.faults, func(f fault) bool { return f.Fault == is })
 	if i < 0 {
-		return nil, fmt.Errorf("no fault %q", title)
+		return nil, fmt.Errorf("no fault %q", is.String())
 	}
 	f, at := l.of.faults[i], l.of.m
 	var x found
 	var err error
-	if held, _, _ := strings.Cut(touches, " to "); at.room.has(held) {
-		x, err = at.worst(f, held)
+	if at.room.has(touch.Held) {
+		x, err = at.worst(f, touch.Held)
 	} else {
 		x.solved, x.at, err = at.changed(f)
 	}
@@ -151,6 +137,6 @@ func (l Layer) Mains(title, touches string) (*Mains, error) {
 		return nil, err
 	}
 	w := l.Which
-	w.Fault, w.Touches = title, touches
+	w.Fault, w.Touch = is, touch
 	return mainsOf(w, x)
 }

@@ -133,8 +133,8 @@ func some(cases []faults.Case, of uint32) []faults.Case {
 	var out []faults.Case
 	for _, c := range cases {
 		h := fnv.New32a()
-		fmt.Fprint(h, c.Which())
-		if c.Fault != faults.Unplugged && (*exhaustive || h.Sum32()%of == 0) {
+		fmt.Fprint(h, c.Which)
+		if c.Fault.Kind != faults.Unplugged && (*exhaustive || h.Sum32()%of == 0) {
 			out = append(out, c)
 		}
 	}
@@ -147,7 +147,7 @@ func againstSpice(t *testing.T, s *judging.Sheet, cases []faults.Case) {
 	mains := make([]*faults.Mains, len(cases))
 	for i, c := range cases {
 		var err error
-		if mains[i], err = faults.MainsOf(s.Bench, c.Which()); err != nil {
+		if mains[i], err = faults.MainsOf(s.Bench, c.Which); err != nil {
 			t.Fatalf("%+v: %v", c, err)
 		}
 		if decks[i], err = mains[i].Deck("a set"); err != nil {
@@ -155,7 +155,7 @@ func againstSpice(t *testing.T, s *judging.Sheet, cases []faults.Case) {
 		}
 	}
 	for i, volts := range simulated(t, decks) {
-		what := fmt.Sprintf("%+v", cases[i].Which())
+		what := fmt.Sprintf("%+v", cases[i].Which)
 		if off := compare(t, what, mains[i], decks[i], volts, 1e-8); len(off) > 0 {
 			// Where a milliohm stands beside a megohm ngspice's digits do not
 			// reach: it must still be near, and more digits decide.
@@ -270,15 +270,15 @@ func TestNetlistPrintsTheDeck(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i := 0; i < len(cases); i += 97 {
-		w := cases[i].Which()
-		args := []string{"netlist", path, "--latent", w.Latent, "--orientation", w.Orientation, "--switches", w.Switches, "--touches", w.Touches}
-		if w.Fault != "" {
-			args = append(args, "--fault", w.Fault)
+		w := cases[i].Which
+		args := []string{"netlist", path, "--latent", latentName(w), "--orientation", w.Orientation(), "--switches", w.Switches(), "--touches", w.Touch.String()}
+		if !w.Fault.None() {
+			args = append(args, "--fault", w.Fault.String())
 		}
 		if w.Limiter {
 			args = append(args, "--limiter")
 		}
-		if cases[i].Fault == faults.Unplugged {
+		if cases[i].Fault.Kind == faults.Unplugged {
 			continue
 		}
 		var out, errs bytes.Buffer
@@ -294,4 +294,12 @@ func TestNetlistPrintsTheDeck(t *testing.T) {
 			t.Errorf("%v: another deck, %v", args, err)
 		}
 	}
+}
+
+// latentName is what --latent takes for the case.
+func latentName(w faults.Which) string {
+	if w.Latent.None() {
+		return ""
+	}
+	return w.Latent.String()
 }

@@ -78,21 +78,20 @@ func named(t *testing.T, b *bench.Bench) []faults.Case {
 		t.Fatal(err)
 	}
 	metals := faults.Metals(b)
-	touches := slices.Clone(metals)
-	for _, m := range metals[1:] {
-		touches = append(touches, metals[0]+" to "+m)
+	var touches []faults.Touch
+	for i, m := range metals {
+		if touches = append(touches, faults.Touch{Held: m}); i > 0 {
+			touches = append(touches, faults.Touch{Held: metals[0], Other: m})
+		}
 	}
 	var cases []faults.Case
 	seen := map[string]bool{}
 	for _, l := range layers {
 		for i, f := range l.Faults {
-			c := faults.Case{Fault: f, Subject: "supply", Latent: l.Latent, Orientation: l.Orientation, Switches: l.Switches, Limiter: l.Limiter,
-				Touches: touches[i%len(touches)], Latest: math.Inf(1), Effect: handbook.NotFelt}
-			if f == "" {
-				c.Fault, c.Subject = faults.Nothing, "set"
-			}
+			c := faults.Case{Which: faults.Which{Fault: f, Latent: l.Latent, Position: l.Position, Touch: touches[i%len(touches)]},
+				Latest: math.Inf(1), Effect: handbook.NotFelt}
 			n := len(seen)
-			for _, word := range []string{"fault " + f, "latent " + l.Latent, c.Touches, l.Switches, l.Orientation} {
+			for _, word := range []string{"fault " + f.String(), "latent " + l.Latent.String(), c.Touch.String(), l.Switches(), l.Orientation()} {
 				seen[word] = true
 			}
 			if len(seen) > n {
@@ -144,17 +143,17 @@ func TestEveryPrintedNameIsTaken(t *testing.T) {
 				t.Fatalf("%d cases, %d printed", len(cases), len(all))
 			}
 			for i, c := range cases {
-				w := c.Which()
-				if c.Fault == faults.Unplugged {
+				w := c.Which
+				if c.Fault.Kind == faults.Unplugged {
 					continue
 				}
-				for _, p := range []printed{all[i], {w.Fault, w.Latent, w.Touches, w.Switches, w.Orientation, ""}} {
+				for _, p := range []printed{all[i], {w.Fault.String(), latentName(w), w.Touch.String(), w.Switches(), w.Orientation(), ""}} {
 					l, fault, touches, err := words.One(p.typed(w.Limiter))
 					if err != nil {
 						t.Fatalf("%+v: %v", p, err)
 					}
 					got := l.Which
-					if got.Fault, got.Touches = fault, touches; got != w {
+					if got.Fault, got.Touch = fault, touches; !got.Same(w) {
 						t.Fatalf("%+v: %+v, want %+v", p, got, w)
 					}
 				}
@@ -188,7 +187,7 @@ func TestDeckComments(t *testing.T) {
 				continue
 			}
 			decks++
-			m, err := l.Mains(l.Faults[i%len(l.Faults)], "chassis")
+			m, err := l.Mains(l.Faults[i%len(l.Faults)], faults.Touch{Held: "chassis"})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -76,10 +76,10 @@ func someDecks(b *testing.B, path string, cases []faults.Case, n int) []string {
 	s := judging.Read(path)
 	var decks []string
 	for i := 0; i < len(cases); i += max(1, len(cases)/n) {
-		if cases[i].Fault == faults.Unplugged {
+		if cases[i].Fault.Kind == faults.Unplugged {
 			continue
 		}
-		m, err := faults.MainsOf(s.Bench, cases[i].Which())
+		m, err := faults.MainsOf(s.Bench, cases[i].Which)
 		if err != nil {
 			b.Fatal(err)
 		}

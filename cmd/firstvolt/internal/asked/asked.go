@@ -3,7 +3,6 @@ package asked
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"firstvolt/checks/faults"
 	"firstvolt/cmd/firstvolt/internal/report"
@@ -16,46 +15,45 @@ type Typed struct {
 	Limiter                                             *bool
 }
 
-// The names of the cases that have none of a part of the set.
+// The faults that are none of the set's.
 var (
-	nothing = faults.Case{Fault: faults.Nothing}.Name()
-	pulled  = faults.Case{Fault: faults.Unplugged}.Name()
+	nothing = faults.Fault{}
+	pulled  = faults.Fault{Kind: faults.Unplugged}
 )
 
 const metalHelp = "firstvolt faults SHEET says which metal is held"
 
-// One is the layer, the fault in it and the metal held, each as the program
-// names it. What is not named is as in faults.Which.
-func (w *Words) One(t Typed) (l faults.Layer, fault, touches string, err error) {
+// One is the layer, the fault in it and the metal held. What is not named is as in faults.Which.
+func (w *Words) One(t Typed) (l faults.Layer, fault faults.Fault, touch faults.Touch, err error) {
 	if t.Touches != nil { // any metal may be held in any case
-		if touches, err = find(*t.Touches, "metal within reach", w.metals, metalHelp); err != nil {
-			return l, "", "", err
+		if touch, err = find(*t.Touches, "metal within reach", w.metals, metalHelp); err != nil {
+			return l, fault, touch, err
 		}
 		t.Touches = nil
 	}
 	filters, err := w.filters(t, true)
 	if err != nil {
-		return l, "", "", err
+		return l, fault, touch, err
 	}
-	if filters[0].means == pulled {
-		return l, "", "", &Error{"with the plug pulled there is no mains circuit to write", "firstvolt faults SHEET --fault \"" + pulled + "\" says what its pins hold"}
+	if filters[0].fault == pulled {
+		return l, fault, touch, &Error{"with the plug pulled there is no mains circuit to write", "firstvolt faults SHEET --fault \"" + pulled.String() + "\" says what its pins hold"}
 	}
 	found, err := chosen(w.points, filters)
 	if err != nil {
-		return l, "", "", err
+		return l, fault, touch, err
 	}
 	// The order of a pair that was typed, if there is it, and of the switches that
 	// were not named as few open as can be.
 	best := slices.MinFunc(found, func(a, b point) int {
 		turned := func(p point) int {
-			if p.Fault == filters[0].means {
+			if p.Fault == filters[0].fault {
 				return 0
 			}
 			return 1
 		}
 		return cmp.Or(cmp.Compare(turned(a), turned(b)), cmp.Compare(a.open, b.open))
 	})
-	return w.layers[best.at], best.Fault, touches, nil
+	return w.layers[best.at], best.Fault, touch, nil
 }
 
 // Some are the cases of a table that are all of what a person names, in its
@@ -67,9 +65,9 @@ func (w *Words) Some(t Typed, cases []faults.Case) ([]faults.Case, report.Only, 
 	}
 	points := make([]point, len(cases))
 	for i, c := range cases {
-		points[i] = point{Which: c.Which(), at: i}
+		points[i] = point{Which: c.Which, at: i}
 	}
-	if filters[0].means == pulled && !slices.ContainsFunc(points, filters[0].fits) {
+	if filters[0].fault == pulled && !slices.ContainsFunc(points, filters[0].fits) {
 		return nil, report.Only{}, &Error{"no capacitor of this set is across the mains, so that the pins of its plug hold nothing", ""}
 	}
 	found, err := chosen(points, filters)
@@ -92,11 +90,9 @@ func (w *Words) Some(t Typed, cases []faults.Case) ([]faults.Case, report.Only, 
 
 // touches tells whether what is held is, or is among, the metal asked for; of
 // two the order does not count.
-func touches(held, asked string) bool {
-	a, b, two := strings.Cut(held, " to ")
-	c, d, pair := strings.Cut(asked, " to ")
-	if pair {
-		return two && (a == c && b == d || a == d && b == c)
+func touches(held, asked faults.Touch) bool {
+	if asked.Other != "" {
+		return held == asked || held == faults.Touch{Held: asked.Other, Other: asked.Held}
 	}
-	return a == asked || two && b == asked
+	return held.Held == asked.Held || held.Other == asked.Held
 }

@@ -2,6 +2,7 @@ package asked
 
 import (
 	"errors"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -27,9 +28,9 @@ func wordsOf(t *testing.T, sheet string) (*judging.Sheet, *Words) {
 // region's words and in the program's.
 func TestFind(t *testing.T) {
 	w := &Words{}
-	var names []name
+	var names []name[string]
 	for _, n := range []string{"C1 shorted", "C1 open", "plug.hot – F1.1 wire parted", "A1 1 open", "A 11 open"} {
-		w.add(&names, n, n)
+		add(w, &names, n, n)
 	}
 	names[2].forms = append(names[2].forms, "plug.live – F1.1 wire parted")
 	for typed, want := range map[string]string{
@@ -43,7 +44,7 @@ func TestFind(t *testing.T) {
 			t.Errorf("%q: %q, %v", typed, got, err)
 		}
 	}
-	if _, err := find("x", "latent fault", nil, ""); err == nil {
+	if _, err := find[string]("x", "latent fault", nil, ""); err == nil {
 		t.Error("found among nothing")
 	}
 }
@@ -89,15 +90,31 @@ func TestOfPart(t *testing.T) {
 			t.Errorf("%q: not %t", fault, want)
 		}
 	}
+	for fault, want := range map[faults.Fault][2]bool{
+		{Kind: faults.WindingShorted, Of: "T1", Winding: "primary"}: {true, true},
+		{Kind: faults.Leaking, Of: "T1.1", Metal: "chassis"}:        {true, false},
+		{Kind: faults.WireParted, Of: "S1.2", Metal: "T1.1"}:        {true, false},
+		{Kind: faults.BrokenDown, Of: "S1.2", Metal: "T1.5"}:        {true, false},
+		{Kind: faults.Open, Of: "T10"}:                              {false, false},
+		{Kind: faults.WireTouches, Of: "T10.1", Metal: "chassis"}:   {false, false},
+		{Kind: faults.NeutralOpen}:                                  {false, false},
+		{}:                                                          {false, false},
+	} {
+		if about, itself := fault.About("T1"); about != want[0] || itself != want[1] {
+			t.Errorf("%s: %t, %t, not %v", fault, about, itself, want)
+		}
+	}
 }
 
 func TestTouches(t *testing.T) {
+	chassis, tuner := faults.Touch{Held: "chassis"}, faults.Touch{Held: "Tuner"}
+	both, turned := faults.Touch{Held: "chassis", Other: "Tuner"}, faults.Touch{Held: "Tuner", Other: "chassis"}
 	for _, c := range []struct {
-		held, asked string
+		held, asked faults.Touch
 		want        bool
 	}{
-		{"chassis", "chassis", true}, {"chassis to Tuner", "chassis", true}, {"chassis to Tuner", "Tuner", true}, {"chassis to Tuner", "Tuner to chassis", true},
-		{"chassis", "chassis to Tuner", false}, {"chassis to Tuner", "chassis to Knob", false}, {"Tuner", "chassis", false}, {"", "chassis", false},
+		{chassis, chassis, true}, {both, chassis, true}, {both, tuner, true}, {both, turned, true},
+		{chassis, both, false}, {both, faults.Touch{Held: "chassis", Other: "Knob"}, false}, {tuner, chassis, false}, {faults.Touch{}, chassis, false},
 	} {
 		if touches(c.held, c.asked) != c.want {
 			t.Errorf("%q for %q: not %t", c.held, c.asked, c.want)
@@ -133,7 +150,7 @@ func TestOne(t *testing.T) {
 	} {
 		l, _, _, err := w.One(c.typed)
 		if c.wrong == "" {
-			if err != nil || l.Switches != c.switches || l.Latent != c.latent || l.Limiter {
+			if err != nil || l.Switches() != c.switches || l.Latent.None() != (c.latent == "") || c.latent != "" && l.Latent.String() != c.latent || l.Limiter {
 				t.Errorf("%+v: %+v, %v", c.typed, l.Which, err)
 			}
 			continue
@@ -159,11 +176,11 @@ func TestPartOfAPosition(t *testing.T) {
 	} {
 		yes := true
 		l, _, _, err := w.One(Typed{Orientation: text(typed), Limiter: &yes})
-		if err == nil && l.Orientation != want || (err != nil) != (want == "") {
-			t.Errorf("%q: %q, %v", typed, l.Orientation, err)
+		if err == nil && l.Orientation() != want || (err != nil) != (want == "") {
+			t.Errorf("%q: %q, %v", typed, l.Orientation(), err)
 		}
 	}
-	if l, _, _, err := w.One(Typed{}); err != nil || l.Orientation != "as wired" || l.Open > 0 {
+	if l, _, _, err := w.One(Typed{}); err != nil || l.Orientation() != "as wired" || l.Open > 0 {
 		t.Errorf("%+v, %v", l.Which, err)
 	}
 }
@@ -177,19 +194,20 @@ func TestSome(t *testing.T) {
 	}
 	text := func(s string) *string { return &s }
 	yes := true
+	ground, neutral := faults.Fault{Kind: faults.GroundOpen}, faults.Fault{Kind: faults.NeutralOpen}
 	for _, c := range []struct {
 		typed Typed
 		fits  func(faults.Which) bool
 	}{
 		{Typed{}, func(faults.Which) bool { return true }},
-		{Typed{Fault: text("ground open")}, func(w faults.Which) bool { return w.Fault == "ground open" || w.Latent == "ground open" }},
-		{Typed{Fault: text("ground open"), Latent: text("none")}, func(w faults.Which) bool { return w.Fault == "ground open" && w.Latent == "" }},
-		{Typed{Fault: text("neutral open"), Latent: text("ground open")}, func(w faults.Which) bool { return w.Fault == "neutral open" && w.Latent == "ground open" }},
-		{Typed{Fault: text("ground open"), Latent: text("neutral open")}, func(w faults.Which) bool { return w.Fault == "neutral open" && w.Latent == "ground open" }},
-		{Typed{Fault: text("nothing at fault")}, func(w faults.Which) bool { return w.Fault == "" }},
-		{Typed{Latent: text("residual device dead"), Limiter: &yes}, func(w faults.Which) bool { return w.Latent == "residual device dead" && w.Limiter }},
+		{Typed{Fault: text("ground open")}, func(w faults.Which) bool { return w.Fault == ground || w.Latent == ground }},
+		{Typed{Fault: text("ground open"), Latent: text("none")}, func(w faults.Which) bool { return w.Fault == ground && w.Latent.None() }},
+		{Typed{Fault: text("neutral open"), Latent: text("ground open")}, func(w faults.Which) bool { return w.Fault == neutral && w.Latent == ground }},
+		{Typed{Fault: text("ground open"), Latent: text("neutral open")}, func(w faults.Which) bool { return w.Fault == neutral && w.Latent == ground }},
+		{Typed{Fault: text("nothing at fault")}, func(w faults.Which) bool { return w.Fault.None() }},
+		{Typed{Latent: text("residual device dead"), Limiter: &yes}, func(w faults.Which) bool { return w.Latent.Kind == faults.DeviceDead && w.Limiter }},
 		{Typed{Part: text("C1"), Switches: text("S1 open")}, func(w faults.Which) bool {
-			return w.Switches == "S1 open" && (strings.Contains(w.Fault, "C1") || strings.Contains(w.Latent, "C1"))
+			return w.Switches() == "S1 open" && (strings.Contains(w.Fault.String(), "C1") || strings.Contains(w.Latent.String(), "C1"))
 		}},
 	} {
 		got, only, err := w.Some(c.typed, cases)
@@ -198,8 +216,8 @@ func TestSome(t *testing.T) {
 		}
 		n := 0
 		for _, x := range cases {
-			if c.fits(x.Which()) {
-				if n >= len(got) || got[n] != x {
+			if c.fits(x.Which) {
+				if n >= len(got) || !reflect.DeepEqual(got[n], x) {
 					t.Fatalf("%+v: %+v is missing", c.typed, x)
 				}
 				n++

@@ -23,6 +23,7 @@ type filter struct {
 	is     func(point) string // what the option would have to say for this case
 	says   string             // what is asked, for a person
 	means  string             // the same in the program's words
+	fault  faults.Fault       // of the filter by fault
 }
 
 // chosen are the points that every filter lets through. Where none is left the

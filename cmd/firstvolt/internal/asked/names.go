@@ -28,18 +28,18 @@ type Words struct {
 	said     report.Words
 	layers   []faults.Layer
 	points   []point // their cases, at the index of the layer
-	faults   []name
-	latents  []name
-	ways     []name // round, at one place
-	switches []name // how one of them stands
-	metals   []name // one, or two at once
-	parts    []name
+	faults   []name[faults.Fault]
+	latents  []name[faults.Fault]
+	ways     []name[faults.Place]
+	switches []name[faults.Stand]
+	metals   []name[faults.Touch] // one, or two at once
+	parts    []name[string]
 }
 
-// name is what the program calls a thing, and what else a person may call it.
-type name struct {
-	own   string
-	forms []string // the first is the one to show
+// name is a thing of the program, and what a person may call it.
+type name[T comparable] struct {
+	own   T
+	forms []string // the first is the one to show, the one in the middle the program's own
 }
 
 // Of makes the names of a sheet that was read, with wiring. It is an error where
@@ -51,52 +51,51 @@ func Of(s *judging.Sheet) (*Words, error) {
 	}
 	w := &Words{said: report.WordsOf(s), layers: layers}
 
-	w.add(&w.faults, "", nothing, "nothing", "sound")
-	w.add(&w.latents, "", "none", nothing, "nothing", "")
+	add(w, &w.faults, nothing, nothing.String(), nothing.Name(), "sound")
+	add(w, &w.latents, nothing, "none", nothing.String(), nothing.Name(), "")
 	for i, l := range layers {
-		for _, one := range strings.Split(l.Orientation, ", ") {
-			w.add(&w.ways, one, one, "receptacle "+one)
+		for _, p := range l.Places {
+			add(w, &w.ways, p, p.String(), "receptacle "+p.String())
 		}
-		for _, one := range strings.Split(l.Switches, ", ") {
-			if one != "" {
-				w.add(&w.switches, one, one)
-			}
+		for _, s := range l.Stands {
+			add(w, &w.switches, s, s.String())
 		}
-		w.add(&w.latents, l.Latent, l.Latent)
-		w.add(&w.faults, l.Latent, l.Latent)
+		add(w, &w.latents, l.Latent, l.Latent.String())
+		add(w, &w.faults, l.Latent, l.Latent.String())
 		for _, f := range l.Faults {
-			w.add(&w.faults, f, f)
+			add(w, &w.faults, f, f.String())
 			p := point{Which: l.Which, open: l.Open, at: i}
 			p.Fault = f
 			w.points = append(w.points, p)
 		}
 	}
-	w.add(&w.faults, pulled, pulled)
+	add(w, &w.faults, pulled, pulled.String())
 	metals := faults.Metals(s.Bench)
 	for _, a := range metals {
-		w.add(&w.metals, a, a, "the "+a)
+		add(w, &w.metals, faults.Touch{Held: a}, a, "the "+a)
 		for _, b := range metals {
 			if a != b {
-				w.add(&w.metals, a+" to "+b, a+" to "+b, a+" and "+b, "the "+a+" and "+b, a+" and the "+b)
+				both := faults.Touch{Held: a, Other: b}
+				add(w, &w.metals, both, both.String(), a+" and "+b, "the "+a+" and "+b, a+" and the "+b)
 			}
 		}
 	}
 	for _, p := range []string{"plug", sheet.Chassis} {
-		w.add(&w.parts, p, p)
+		add(w, &w.parts, p, p)
 	}
 	for _, p := range s.Read.Parts {
-		w.add(&w.parts, p.Name, p.Name)
+		add(w, &w.parts, p.Name, p.Name)
 	}
 	return w, nil
 }
 
 // add takes up a name and its forms in the region's words and in the program's,
 // once.
-func (w *Words) add(to *[]name, own string, forms ...string) {
-	if slices.ContainsFunc(*to, func(n name) bool { return n.own == own }) {
+func add[T comparable](w *Words, to *[]name[T], own T, forms ...string) {
+	if slices.ContainsFunc(*to, func(n name[T]) bool { return n.own == own }) {
 		return
 	}
-	n := name{own: own}
+	n := name[T]{own: own}
 	for _, f := range forms {
 		n.forms = append(n.forms, w.said.Say(f))
 	}
@@ -117,29 +116,33 @@ func fold(s string) string {
 
 // find is what the program calls the thing that was typed; kind says what it
 // ought to be one of, help what lists them all.
-func find(typed, kind string, names []name, help string) (string, error) {
-	var like []string
+func find[T comparable](typed, kind string, names []name[T], help string) (none T, err error) {
+	var like []name[T]
 	var shown []string
 	for _, n := range names {
 		if slices.Contains(n.forms, typed) {
 			return n.own, nil
 		}
 		if slices.ContainsFunc(n.forms, func(f string) bool { return fold(f) == fold(typed) }) {
-			like = append(like, n.own)
+			like = append(like, n)
 		}
 		shown = append(shown, n.forms[0])
 	}
 	switch {
 	case len(like) == 1:
-		return like[0], nil
+		return like[0].own, nil
 	case len(like) > 1:
-		return "", &Error{fmt.Sprintf("%q may be any of %s", typed, strings.Join(like, "; ")), "type its spaces and dashes as they stand there"}
+		var all []string
+		for _, n := range like {
+			all = append(all, n.forms[len(n.forms)/2])
+		}
+		return none, &Error{fmt.Sprintf("%q may be any of %s", typed, strings.Join(all, "; ")), "type its spaces and dashes as they stand there"}
 	case len(shown) == 0:
-		return "", &Error{fmt.Sprintf("there is no %s %q, and no other", kind, typed), "leave it out"}
+		return none, &Error{fmt.Sprintf("there is no %s %q, and no other", kind, typed), "leave it out"}
 	case len(shown) == 1:
-		return "", &Error{fmt.Sprintf("there is no %s %q", kind, typed), "there is only " + shown[0]}
+		return none, &Error{fmt.Sprintf("there is no %s %q", kind, typed), "there is only " + shown[0]}
 	}
-	return "", &Error{fmt.Sprintf("there is no %s %q", kind, typed), suggest(typed, shown, help)}
+	return none, &Error{fmt.Sprintf("there is no %s %q", kind, typed), suggest(typed, shown, help)}
 }
 
 // suggest is the hint of a name that is not known. A word of it that the trade
@@ -190,8 +193,8 @@ func cutLast(name string) (head, last string) {
 }
 
 // each finds all of the things that were typed between commas.
-func each(typed, kind string, names []name, help string) ([]string, error) {
-	var all []string
+func each[T comparable](typed, kind string, names []name[T], help string) ([]T, error) {
+	var all []T
 	for _, one := range strings.Split(typed, ",") {
 		own, err := find(strings.TrimSpace(one), kind, names, help)
 		if err != nil {
@@ -202,10 +205,9 @@ func each(typed, kind string, names []name, help string) ([]string, error) {
 	return all, nil
 }
 
-// hasEach tells whether a list between commas has all of these.
-func hasEach(list string, all []string) bool {
-	has := strings.Split(list, ", ")
-	return !slices.ContainsFunc(all, func(one string) bool { return !slices.Contains(has, one) })
+// hasEach tells whether a list has all of these.
+func hasEach[T comparable](list, all []T) bool {
+	return !slices.ContainsFunc(all, func(one T) bool { return !slices.Contains(list, one) })
 }
 
 // related lists the faults of the part that an unknown fault names, those of the
@@ -214,17 +216,17 @@ func (w *Words) related(typed *string, hint string) string {
 	if typed == nil {
 		return hint
 	}
-	i := slices.IndexFunc(w.parts, func(p name) bool { return of(strings.ToLower(*typed), strings.ToLower(p.own)) })
+	i := slices.IndexFunc(w.parts, func(p name[string]) bool { return of(strings.ToLower(*typed), strings.ToLower(p.own)) })
 	if i < 0 {
 		return hint
 	}
 	part := w.parts[i].own
 	var itself, wires []string // faults of the part, and of what hangs on it
 	for _, f := range w.faults {
-		switch {
-		case strings.HasPrefix(f.own, part+" "):
+		switch about, own := f.own.About(part); {
+		case own:
 			itself = append(itself, f.forms[0])
-		case of(f.own, part):
+		case about:
 			wires = append(wires, f.forms[0])
 		}
 	}
@@ -238,10 +240,9 @@ func (w *Words) related(typed *string, hint string) string {
 	return "one of: " + strings.Join(all, "; ")
 }
 
-// of tells whether a fault is one of the part: its name has the part, or a
-// terminal of it.
-func of(fault, part string) bool {
-	return slices.ContainsFunc(strings.Fields(fault), func(word string) bool {
+// of tells whether what was typed has the part, or a terminal of it.
+func of(typed, part string) bool {
+	return slices.ContainsFunc(strings.Fields(typed), func(word string) bool {
 		owner, _, _ := strings.Cut(word, ".")
 		return word == part || owner == part
 	})

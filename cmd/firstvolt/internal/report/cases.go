@@ -9,7 +9,6 @@ import (
 
 	"firstvolt/checks/faults"
 	"firstvolt/checks/handbook"
-	"firstvolt/checks/quantity"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/rules"
 )
@@ -48,7 +47,7 @@ func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
 	var judged, inside, layer []faults.Case
 	for _, c := range cases {
 		switch {
-		case c.Latent != "":
+		case !c.Latent.None():
 			layer = append(layer, c)
 		case c.Inside:
 			inside = append(inside, c)
@@ -82,10 +81,14 @@ func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
 		p.standing(t.With)
 		return p.Bytes()
 	}
-	one := func(c faults.Case) string { return c.Fault + "|" + c.Subject + "|" + c.Touches }
+	type fault struct {
+		faults.Fault
+		faults.Touch
+	}
+	one := func(c faults.Case) fault { return fault{c.Fault, c.Touch} }
 	p.groups(grouped(judged, one), true)
 	p.groups(grouped(inside, one), true)
-	p.groups(grouped(layer, func(c faults.Case) string { return c.Latent }), narrowed)
+	p.groups(grouped(layer, func(c faults.Case) faults.Fault { return c.Latent }), narrowed)
 	p.standing(t.With)
 	return p.Bytes()
 }
@@ -103,7 +106,7 @@ func (p *page) groups(groups []group, first bool) {
 	}
 	switch {
 	case quiet == 0:
-	case groups[0].Latent == "":
+	case groups[0].Latent.None():
 		p.line("")
 		p.para("", fmt.Sprintf("%s of which nothing is felt: --all prints them.", count(quiet, "more fault")))
 	default:
@@ -133,9 +136,9 @@ func tally(cases []faults.Case) string {
 }
 
 // grouped keeps of the cases with one key the first, which is the worst.
-func grouped(cases []faults.Case, key func(faults.Case) string) []group {
+func grouped[K comparable](cases []faults.Case, key func(faults.Case) K) []group {
 	var out []group
-	at := map[string]int{}
+	at := map[K]int{}
 	for _, c := range cases {
 		k := key(c)
 		if i, known := at[k]; known {
@@ -151,24 +154,24 @@ func grouped(cases []faults.Case, key func(faults.Case) string) []group {
 // one prints a case.
 func (p *page) one(g group) {
 	p.line("")
-	about := ": " + g.Name()
-	if g.Latent != "" {
-		about = ", latent layer: " + g.Latent + ", and " + g.Name()
+	about := ": " + g.Fault.String()
+	if !g.Latent.None() {
+		about = ", latent layer: " + g.Latent.String() + ", and " + g.Fault.String()
 	}
 	p.first("", strings.ToUpper(g.Effect), p.words.Say(about), "  ")
-	p.para("    ", p.words.sentence(g.Says()))
-	p.item("Before", faults.Amps(g.Before))
+	p.para("    ", p.words.sentence(says(g.Case)))
+	p.item("Before", amps(g.Before))
 	p.item("Opens", p.words.Say(g.opens()))
-	p.item("After", faults.Amps(g.After))
-	where := []string{"receptacle " + g.Orientation, "without series lamp"}
+	p.item("After", amps(g.After))
+	where := []string{"receptacle " + g.Orientation(), "without series lamp"}
 	if g.Limiter {
 		where[1] = "with the series lamp"
 	}
-	if g.Switches != "" {
-		where = append([]string{g.Switches}, where...)
+	if stands := g.Switches(); stands != "" {
+		where = append([]string{stands}, where...)
 	}
 	text := p.words.Say(strings.Join(where, ", "))
-	if g.more > 0 && g.Latent == "" {
+	if g.more > 0 && g.Latent.None() {
 		text += fmt.Sprintf("; no worse in %s", count(g.more, "other position"))
 	} else if g.more > 0 {
 		text += fmt.Sprintf("; no worse in %s with this latent fault", count(g.more, "other case"))
@@ -179,13 +182,12 @@ func (p *page) one(g group) {
 // opens is what opens, earliest and latest.
 func (g group) opens() string {
 	switch {
-	case g.Opens == "":
+	case g.Opens.Kind == faults.NoDevice:
 		return "nothing"
 	case !(g.Latest <= math.MaxFloat64):
-		return g.Opens + ", maybe never"
+		return g.Opens.String() + ", maybe never"
 	}
-	when := func(s float64) string { return quantity.Format(quantity.Six(s), quantity.Time) }
-	text := fmt.Sprintf("%s, earliest %s, latest %s", g.Opens, when(g.Earliest), when(g.Latest))
+	text := fmt.Sprintf("%s, earliest %s, latest %s", g.Opens, seconds(g.Earliest), seconds(g.Latest))
 	if g.MayFail {
 		text += "; may not interrupt so much"
 	}
@@ -234,12 +236,15 @@ func (t Cases) JSON(w io.Writer, version string, s *judging.Sheet, cases []fault
 	doc := casesDocument{Firstvolt: version, Sheet: s.File, Digest: s.Digest, Only: t.Only.Means, Cases: []oneCase{}, carried: carriedBy(t.With)}
 	for _, c := range cases {
 		one := oneCase{
-			Fault: c.Fault, Subject: c.Subject, Orientation: c.Orientation, Switches: c.Switches, Latent: c.Latent,
-			Limiter: c.Limiter, Touches: c.Touches, Inside: c.Inside, Effect: c.Effect, Says: c.Says(),
+			Fault: c.Fault.Name(), Subject: c.Fault.Subject(), Orientation: c.Orientation(), Switches: c.Switches(),
+			Limiter: c.Limiter, Touches: c.Touch.String(), Inside: c.Inside, Effect: c.Effect, Says: says(c),
 			Before: amperes{c.Before.Low, c.Before.High}, After: amperes{c.After.Low, c.After.High},
 		}
-		if c.Opens != "" {
-			one.Opens = &opening{What: c.Opens, Earliest: c.Earliest, MayFail: c.MayFail}
+		if !c.Latent.None() {
+			one.Latent = c.Latent.String()
+		}
+		if c.Opens.Kind != faults.NoDevice {
+			one.Opens = &opening{What: c.Opens.String(), Earliest: c.Earliest, MayFail: c.MayFail}
 			if c.Latest <= math.MaxFloat64 {
 				one.Opens.Latest = &c.Latest
 			}

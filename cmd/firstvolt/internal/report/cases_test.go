@@ -34,13 +34,18 @@ func casesOf(t *testing.T) (*judging.Sheet, []faults.Case) {
 	amps := func(low, high float64) quantity.Range {
 		return quantity.Range{Low: low, High: high, Dim: quantity.Current}
 	}
-	shorted := faults.Case{Fault: "shorted", Subject: "C1", Orientation: "as wired", Switches: "S1 closed", Touches: "chassis",
+	stands := func(word string) []faults.Stand { return []faults.Stand{{Form: "%s %s", Name: "S1", Word: word}} }
+	at := faults.Position{Places: []faults.Place{{}}, Stands: stands("closed")}
+	chassis := faults.Touch{Held: "chassis"}
+	shorted := faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.Shorted, Of: "C1"}, Position: at, Touch: chassis},
 		Before: amps(0.05, 0.057), After: amps(0.05, 0.057), Latest: math.Inf(1), Effect: handbook.CanKill}
 	again := shorted
-	again.Switches, again.Limiter, again.Before, again.Opens = "S1 open", true, amps(0, 0.03), "F1"
+	again.Stands, again.Limiter, again.Before, again.Opens = stands("open"), true, amps(0, 0.03), faults.Device{Kind: faults.Fuse, Of: "F1"}
 	layer := shorted
-	layer.Latent, layer.Effect, layer.Opens, layer.Latest, layer.After = "ground open", faults.Contained, "the GFCI", 0.025, amps(0, 0)
-	quiet := faults.Case{Fault: "open", Subject: "C1", Orientation: "as wired", Touches: "chassis", Before: amps(0, 1e-4), After: amps(0, 1e-4), Latest: math.Inf(1), Effect: handbook.NotFelt}
+	layer.Latent, layer.Opens = faults.Fault{Kind: faults.GroundOpen}, faults.Device{Kind: faults.GFCI}
+	layer.Effect, layer.Latest, layer.After = faults.Contained, 0.025, amps(0, 0)
+	quiet := faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.Open, Of: "C1"}, Position: faults.Position{Places: at.Places}, Touch: chassis},
+		Before: amps(0, 1e-4), After: amps(0, 1e-4), Latest: math.Inf(1), Effect: handbook.NotFelt}
 	return s, []faults.Case{shorted, again, layer, quiet}
 }
 
