@@ -16,6 +16,8 @@ type LampLaw struct {
 	DownTo                float64
 	Cold                  float64 // hot resistance over cold
 	Law, ColdBasis        figure.Basis
+	neon                  quantity.Range // A
+	neonBasis             figure.Basis
 }
 
 // Lamp is the law of tungsten lamps.
@@ -23,9 +25,11 @@ var Lamp = sync1(func() LampLaw {
 	number := of(quantity.Number)
 	t := open("lamp.yaml",
 		must("law", rowsOf(must("exponent", number), must("least", number), must("most", number), must("down-to", number))),
-		must("cold", rowsOf(must("ratio", number))))
-	l, c := t.rows("law")[0], t.rows("cold")[0]
-	return LampLaw{high(l, "exponent", 0), high(l, "least", 0), high(l, "most", 0), high(l, "down-to", 0), high(c, "ratio", 0), t.basis(l), t.basis(c)}
+		must("cold", rowsOf(must("ratio", number))),
+		must("neon", rowsOf(must("current", of(quantity.Current)))))
+	l, c, n := t.rows("law")[0], t.rows("cold")[0], t.rows("neon")[0]
+	neon, _ := span(n, "current")
+	return LampLaw{high(l, "exponent", 0), high(l, "least", 0), high(l, "most", 0), high(l, "down-to", 0), high(c, "ratio", 0), t.basis(l), t.basis(c), neon, t.basis(n)}
 })
 
 // Current is the current in A of a lamp of rated watts and volts that stands
@@ -52,3 +56,6 @@ func (l LampLaw) current(watts, volts, v, exponent float64) float64 {
 
 // ColdResistance is the resistance in Ω of the lamp at room temperature.
 func (l LampLaw) ColdResistance(watts, volts float64) float64 { return volts * volts / watts / l.Cold }
+
+// NeonCurrent is the most that a miniature neon indicator carries, in A.
+func NeonCurrent() (quantity.Range, figure.Basis) { l := Lamp(); return l.neon, l.neonBasis }

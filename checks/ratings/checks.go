@@ -4,10 +4,14 @@
 // what a part does in a fault is asked elsewhere.
 package ratings
 
-import "firstvolt/checks/bench"
+import (
+	"slices"
+
+	"firstvolt/checks/bench"
+)
 
 // Checks lists the figures of this room.
-var Checks = []bench.Check{
+var Checks = append(marks, []bench.Check{
 	{Def: onMainsDef, Compute: onMains},
 	bench.Check{Def: fuseVoltageDef, Compute: fuseVoltage}.OnSupply(),
 	{Def: fuseOverRunningDef, Compute: fuseOverRunning},
@@ -56,4 +60,7 @@ var Checks = []bench.Check{
 	bench.Check{Def: fluxDef, Compute: flux(fluxDef, (*bench.Bench).StatedVolts)}.OnSupply(),
 	bench.Check{Def: fluxHighestDef, Compute: flux(fluxHighestDef, highestVolts)}.OnSupply(),
 	{Def: outletDef, Compute: outletLoads},
-}
+}...)
+
+// marks are the figures of what parts bear.
+var marks = slices.Concat(borneChecks(borneMarks[0]), borneChecks(borneMarks[1]), borneChecks(borneMarks[2]))

@@ -29,10 +29,48 @@ func (d draw) span() quantity.Range {
 	return quantity.Range{Low: d.least.Low, High: d.most.High, Dim: quantity.Current}
 }
 
-// running is the current of the set in use: the nameplate's own current, else
-// its watts over its volts and the power factor. A nameplate without volts is
-// taken over the region's limits, so that leaving volts off never narrows it.
+// running is the current of the set in use: by its nameplate, and with what
+// hangs across its line beside it. Whether a nameplate counts a motor or a lamp
+// of the set, nobody can say: the current lies between without and with.
 func running(b *bench.Bench) draw {
+	return b.Keep(kept("running"), func() any { return drawn(b) }).(draw)
+}
+
+func drawn(b *bench.Bench) draw {
+	d := nameplate(b)
+	d.add(hanging(b))
+	for _, p := range b.Parts("outlet") {
+		load, ok := outletLoad(b, p)
+		if !ok {
+			d.needs = append(d.needs, lacks(p, "load", "the most that is ever plugged into it, in amperes or watts"))
+			continue
+		}
+		d.least, d.most = d.least.Add(load), d.most.Add(load)
+		d.trace = append(d.trace, fmt.Sprintf("and %s %s", p.Name, load))
+	}
+	if len(d.needs) == 0 && !(d.least.Low > 0 && d.most.Bounded()) {
+		d.needs = append(d.needs, figure.Need{What: "nameplate power", How: "a value above zero with an upper end"})
+	}
+	return d
+}
+
+// add takes in what hangs across the line: at least the larger of the two.
+func (d *draw) add(more quantity.Range, needs []figure.Need) {
+	d.needs = append(d.needs, needs...)
+	if !(more.High > 0) {
+		return
+	}
+	larger := func(r quantity.Range) quantity.Range {
+		return quantity.Range{Low: math.Max(r.Low, more.Low), High: math.Max(r.High, more.High), Dim: r.Dim}
+	}
+	d.least, d.most = larger(d.least), quantity.Range{Low: math.Max(d.most.Low, more.Low), High: d.most.High + more.High, Dim: d.most.Dim}
+	d.trace = append(d.trace, fmt.Sprintf("beside it, motors, lamps and resistors across the line: up to %s", more))
+}
+
+// nameplate is the current of the set by its nameplate: amperes, else its watts
+// over its volts and the power factor. A nameplate without volts is taken over
+// the region's limits, so that leaving volts off never narrows it.
+func nameplate(b *bench.Bench) draw {
 	var d draw
 	if amps, ok := b.Sheet.Nameplate("current"); ok {
 		d.least, d.most = amps, amps
@@ -55,18 +93,6 @@ func running(b *bench.Bench) draw {
 			fmt.Sprintf("%s ÷ %s (%s) ÷ %g = %s", watts, volts, words, factorLow, d.most))
 	} else {
 		d.needs = append(d.needs, figure.Need{What: "nameplate power", How: "watts or amperes from the nameplate or the maker's data, under set.nameplate"})
-	}
-	for _, p := range b.Parts("outlet") {
-		load, ok := outletLoad(b, p)
-		if !ok {
-			d.needs = append(d.needs, lacks(p, "load", "the most that is ever plugged into it, in amperes or watts"))
-			continue
-		}
-		d.least, d.most = d.least.Add(load), d.most.Add(load)
-		d.trace = append(d.trace, fmt.Sprintf("and %s %s", p.Name, load))
-	}
-	if len(d.needs) == 0 && !(d.least.Low > 0 && d.most.Bounded()) {
-		d.needs = append(d.needs, figure.Need{What: "nameplate power", How: "a value above zero with an upper end"})
 	}
 	return d
 }

@@ -1,0 +1,156 @@
+package ratings
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"firstvolt/checks/bench"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
+	"firstvolt/checks/quantity"
+)
+
+// borneMark is one thing that a part bears, with the mark that says how much it
+// may.
+type borneMark struct {
+	name string // volts, watts, amps
+	of   []string
+	says string
+	got  func(*borne) quantity.Range
+	// key names the mark of a part; "" where this is not asked of it.
+	key func(*part.Part) string
+}
+
+// asks tells whether this is asked of the part.
+func (m borneMark) asks(p *part.Part) bool {
+	return slices.Contains(m.of, p.Kind.Name) && m.key(p) != ""
+}
+
+func always(key string) func(*part.Part) string { return func(*part.Part) string { return key } }
+
+// neonKey is what of a neon lamp is rated: the unit where that is marked for the
+// mains, else its resistor; one that says neither hangs on what else limits its
+// current.
+func neonKey(unit, resistor, neither string, others func(*part.Part) string) func(*part.Part) string {
+	return func(p *part.Part) string {
+		switch {
+		case p.Kind.Name != "neon":
+			return others(p)
+		case p.Node.Get("unit-voltage") != nil:
+			return unit
+		case p.Node.Get("resistor") != nil:
+			return resistor
+		}
+		return neither
+	}
+}
+
+// inHandbook stands for a mark that the handbook has and no part carries.
+const inHandbook = "its data"
+
+var borneMarks = []borneMark{
+	{"volts", []string{"resistor", "potentiometer", "filter", "lamp", "motor", "neon", "tube", "rectifier"},
+		"volts across it in lasting operation at the nominal supply, divided by those that it is marked for",
+		func(o *borne) quantity.Range { return o.volts },
+		neonKey("unit-voltage", "resistor-voltage", "", func(p *part.Part) string {
+			switch {
+			case p.Kind.Name == "tube":
+				return inHandbook
+			case p.Kind.Name != "rectifier":
+				return "voltage"
+			case p.Word("of") == "":
+				return inHandbook
+			}
+			return ""
+		})},
+	{"watts", []string{"resistor", "potentiometer", "barretter", "neon"},
+		"watts in it in lasting operation at the highest supply, divided by those that it is marked for",
+		func(o *borne) quantity.Range { return o.watts }, neonKey("", "power", "", always("power"))},
+	{"amps", []string{"lamp", "choke", "thermistor", "filter", "field-coil", "barretter", "neon"},
+		"amperes through it in lasting operation at the highest supply, divided by those that it is marked for",
+		func(o *borne) quantity.Range { return o.amps }, neonKey("", "", inHandbook, always("current"))},
+}
+
+// mark is how much the part may bear.
+func (m borneMark) mark(p *part.Part) (quantity.Range, *figure.Need) {
+	key := m.key(p)
+	if key != inHandbook {
+		v, ok := p.Value(key)
+		if !ok {
+			n := lacks(p, key, "read it off the part or its data; one without a mark comes out")
+			return v, &n
+		}
+		return v, nil
+	}
+	if p.Kind.Name == "neon" {
+		amps, _ := handbook.NeonCurrent()
+		return amps, nil
+	}
+	volts, _, ok := p.HeaterRating()
+	if !ok {
+		n := lacks(p, "type", "a type whose heater the handbook knows")
+		return volts, &n
+	}
+	return volts, nil
+}
+
+// borneChecks are the figures of one thing that parts bear: its share of the
+// mark, and whether it is asked, of what hangs on the line and across a winding.
+func borneChecks(m borneMark) []bench.Check {
+	share := &figure.Def{Name: "part-" + m.name + "-share", Room: "ratings", Of: m.of, Unit: quantity.Number, Says: m.says + "."}
+	there := func(where, says string, is func(*borne) bool) bench.Check {
+		d := &figure.Def{Name: where + "-part-" + m.name + "-asked", Room: "ratings", Of: m.of, Present: true, Says: says}
+		return bench.Check{Def: d, Compute: func(b *bench.Bench) (out []figure.Figure) {
+			for _, p := range b.Parts(m.of...) {
+				o := bornes(b)[p]
+				out = append(out, figure.Is(d, b.Of(p), o != nil && m.asks(p) && is(o)))
+			}
+			return out
+		}}
+	}
+	return []bench.Check{
+		there("line", "it hangs in or across the line.", func(o *borne) bool { return o.onLine }),
+		there("winding", "it lies across a secondary winding.", func(o *borne) bool { return o.onWinding }),
+		bench.Check{Def: share, Compute: func(b *bench.Bench) (out []figure.Figure) {
+			for _, p := range b.Parts(m.of...) {
+				if o := bornes(b)[p]; o != nil && m.asks(p) {
+					out = append(out, m.figure(b, share, p, o))
+				}
+			}
+			return out
+		}}.OnSupply(),
+	}
+}
+
+// without says that a number this large has no upper end that means anything.
+const without = 1e3
+
+func (m borneMark) figure(b *bench.Bench, d *figure.Def, p *part.Part, o *borne) figure.Figure {
+	mark, need := m.mark(p)
+	needs := o.failed
+	if need != nil {
+		needs = append([]figure.Need{*need}, needs...)
+	}
+	if len(needs) > 0 {
+		return figure.NotKnown(d, b.Of(p), needs...)
+	}
+	got := m.got(o)
+	q := got.Div(mark, quantity.Number)
+	if !(q.High < without) && len(o.needs) > 0 {
+		q.High = math.Inf(1)
+	}
+	f := figure.Number(d, b.Of(p), q)
+	f.Trace = []string{fmt.Sprintf("%s ÷ %s = %s", got, mark, q)}
+	f.Settle, f.Witness = o.needs, o.witness
+	if at := p.Node.Get(m.key(p)); at != nil {
+		f.At = at.At()
+	}
+	if m.name == "volts" && p.Kind.Name == "tube" || m.key(p) == inHandbook && p.Kind.Name == "rectifier" {
+		if t, ok := handbook.Tube(p.Word("type")); ok {
+			f.From = append(f.From, t.Basis)
+		}
+	}
+	return f
+}
