@@ -13,7 +13,7 @@
 //
 //	rules:
 //	  bond-resistance:
-//	    group: readings          # entry ratings readings inspection supply faults firstpower
+//	    group: readings          # entry ratings readings inspection high-tension faults firstpower
 //	    of: [chassis, body]      # subject kinds: one finding for each subject of them
 //	    risk: shock              # shock fire set advice
 //	    stages: [heaters, rail]  # the stages that ask it; left out: all

@@ -30,8 +30,12 @@ func (r Risk) rank() int {
 	return -1
 }
 
+// highTension is the group of what stands behind the rectifier's sockets: the
+// stage rail is its own.
+const highTension = "high-tension"
+
 // Groups is the closed list of rule groups, in the order they are named.
-var Groups = []string{"entry", "ratings", "readings", "inspection", "supply", "faults", "firstpower"}
+var Groups = []string{"entry", "ratings", "readings", "inspection", highTension, "faults", "firstpower"}
 
 // Stages is the closed list of stages, least energy first.
 var Stages = []string{"bare", "heaters", "rail"}

@@ -58,12 +58,12 @@ func ours(stage string) string {
 type Counts struct{ Asked, Pass, Caution, Unproven, Fail int }
 
 // groupsAsked are the groups that a complete book has rules of at this stage.
-// Bare iron has no supply to judge, unless something of it is soldered to it, or
+// Bare iron has no high tension to judge, unless something of it is soldered to it, or
 // the set is none that has a transformer to bare; from heaters on its heater
 // rules are due.
 func groupsAsked(stage string, facts map[string]figure.Fact) []string {
 	if stage == "bare" && facts["construction"].Word == "transformer" && facts["soldered-supply"].Word != "present" {
-		return slices.DeleteFunc(slices.Clone(Groups), func(g string) bool { return g == "supply" })
+		return slices.DeleteFunc(slices.Clone(Groups), func(g string) bool { return g == highTension })
 	}
 	return Groups
 }
@@ -108,7 +108,7 @@ func (j *Judgement) conclude(set figure.Setting, facts map[string]figure.Fact) {
 }
 
 // atBest gives the reasons for which a set is at best unproven whatever its
-// findings. Until the fault table and the supply rules exist, cleared is for
+// findings. Until the fault table and the rules of the high tension exist, cleared is for
 // the stages bare and heaters of a bonded transformer set only: there the bond
 // and the primary's insulation, which are judged, stand between a single fault
 // and the hand. Without any other group nothing is cleared at all.
@@ -122,16 +122,16 @@ func atBest(set figure.Setting, facts map[string]figure.Fact, j Judgement) []str
 	}
 	// What the setting did not ask, its own reason has said.
 	lacking := slices.DeleteFunc(slices.Clone(j.NotJudged), func(g string) bool {
-		return g == "supply" || g == "faults" || set.AtBest != "" && slices.Contains(set.NotAsked, g)
+		return g == highTension || g == "faults" || set.AtBest != "" && slices.Contains(set.NotAsked, g)
 	})
 	if len(lacking) > 0 {
 		reasons = append(reasons, fmt.Sprintf("the %s rules were not judged", strings.Join(lacking, " and ")))
 	}
-	missing := slices.DeleteFunc(slices.Clone(j.NotJudged), func(g string) bool { return g != "supply" && g != "faults" })
+	missing := slices.DeleteFunc(slices.Clone(j.NotJudged), func(g string) bool { return g != highTension && g != "faults" })
 	if len(missing) == 0 {
 		return reasons
 	}
-	which := strings.Join(missing, " and ")
+	which := strings.ReplaceAll(strings.Join(missing, " and "), "-", " ")
 	rail, bonded := j.Stage == "rail", bondedTransformer(facts)
 	switch {
 	case rail && !bonded:

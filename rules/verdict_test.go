@@ -41,10 +41,10 @@ func TestVerdict(t *testing.T) {
 		{"open", nil, bonded, "heaters", open, Open, nil},
 		{"bad", nil, bonded, "heaters", bad, Hold, nil},
 		{"sound, rail", nil, bonded, "rail", good, Cleared, nil},
-		{"no faults, bare", []string{"faults", "supply"}, bonded, "bare", good, Cleared, []string{"faults"}},
-		{"no faults, heaters", []string{"faults", "supply"}, bonded, "heaters", good, Cleared, []string{"supply", "faults"}},
-		{"no faults, rail", []string{"faults", "supply"}, bonded, "rail", good, Open, []string{"supply", "faults"}},
-		{"no supply, rail", []string{"supply"}, bonded, "rail", good, Open, []string{"supply"}},
+		{"no faults, bare", []string{"faults", highTension}, bonded, "bare", good, Cleared, []string{"faults"}},
+		{"no faults, heaters", []string{"faults", highTension}, bonded, "heaters", good, Cleared, []string{highTension, "faults"}},
+		{"no faults, rail", []string{"faults", highTension}, bonded, "rail", good, Open, []string{highTension, "faults"}},
+		{"no high tension, rail", []string{highTension}, bonded, "rail", good, Open, []string{highTension}},
 		{"no faults, rail, bad", []string{"faults"}, bonded, "rail", bad, Hold, []string{"faults"}},
 		{"no faults, not bonded", []string{"faults"}, with("bonded", "no"), "bare", good, Open, []string{"faults"}},
 		{"no faults, two conductors", []string{"faults"}, with("plug-ground", "absent"), "bare", good, Open, []string{"faults"}},
@@ -93,16 +93,16 @@ func TestVerdictAtBest(t *testing.T) {
 }
 
 func TestGroupOnlyAtAnotherStage(t *testing.T) {
-	b := book(t, rule("x", "group: supply\nof: chassis\nrisk: set\nstages: rail\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]"))
+	b := book(t, rule("x", "group: high-tension\nof: chassis\nrisk: set\nstages: rail\nclauses: [{figure: bond, must: {at_most: 1 Ω}}]"))
 	for stage, want := range map[string]bool{"bare": false, "heaters": true, "rail": false} {
-		if got := slices.Contains(b.Judge(set("construction", "transformer"), nil, stage).NotJudged, "supply"); got != want {
-			t.Errorf("%s: supply not judged is %v", stage, got)
+		if got := slices.Contains(b.Judge(set("construction", "transformer"), nil, stage).NotJudged, highTension); got != want {
+			t.Errorf("%s: high tension not judged is %v", stage, got)
 		}
 	}
 	// What no stage takes out is energized at every stage.
 	for _, facts := range [][]string{{"construction", "line-connected"}, {}, {"construction", "transformer", "soldered-supply", "present"}} {
-		if !slices.Contains(b.Judge(set(facts...), nil, "bare").NotJudged, "supply") {
-			t.Errorf("%v: the supply is not missed at bare", facts)
+		if !slices.Contains(b.Judge(set(facts...), nil, "bare").NotJudged, highTension) {
+			t.Errorf("%v: the high tension is not missed at bare", facts)
 		}
 	}
 }
@@ -248,7 +248,7 @@ func TestOneReasonForWhatWasNotJudged(t *testing.T) {
 		{nil, "heaters", "only a transformer set on a bonded chassis is cleared"},
 		{nil, "rail", "no further than its heaters"},
 	} {
-		j := every(t, "faults", "supply").Judge(set(c.facts...), []figure.Figure{ohms(0, 0.1)}, c.stage)
+		j := every(t, "faults", highTension).Judge(set(c.facts...), []figure.Figure{ohms(0, 0.1)}, c.stage)
 		if len(j.Reasons) != 1 || !strings.Contains(j.Reasons[0], c.want) {
 			t.Errorf("%v at %s: %q", c.facts, c.stage, j.Reasons)
 		}

@@ -76,7 +76,7 @@ func (b *Bench) Setting() figure.Setting {
 	set := figure.Setting{Facts: b.facts, Subjects: b.subjects}
 	if !b.Sheet.HasWiring() {
 		set.AtBest = "the sheet has no wiring"
-		set.NotAsked = []string{"entry", "ratings", "supply", "faults"}
+		set.NotAsked = []string{"entry", "ratings", "high-tension", "faults"}
 	}
 	return set
 }

@@ -44,7 +44,7 @@ type Subject struct {
 // Def describes a figure once, beside the function that computes it.
 type Def struct {
 	Name    string       // kebab-case, unique
-	Room    string       // the group its rules belong to: entry ratings readings inspection supply faults firstpower
+	Room    string       // the group its rules belong to: entry ratings readings inspection high-tension faults firstpower
 	Of      []string     // subject kinds it is computed for
 	Says    string       // one plain sentence: what it is
 	Unit    quantity.Dim // for a number

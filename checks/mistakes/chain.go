@@ -61,7 +61,7 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 			link(i, "ground broken", Fail, "bench-earth-runs-through", set("earth", "broken"))
 		}
 		// No set here takes less than 10 W or more than 150 W.
-		link(i, "lamp of 500 W", Fail, "limiter-tells", set("lamp", "500 W"))
+		link(i, "lamp of 500 W", Caution, "limiter-tells", set("lamp", "500 W"))
 		link(i, "lamp of 5 W", Caution, "limiter-tells", set("lamp", "5 W"))
 		link(i, "lamp not known", Caution, "limiter-tells", gone("lamp"))
 		if !d.bothWays() {

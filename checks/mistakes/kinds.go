@@ -8,7 +8,7 @@ import (
 )
 
 // atTheRail is why a slip behind the load waits for other rules.
-const atTheRail = "heaters, rectifier and filter are asked by the rules of the supply"
+const atTheRail = "heaters, rectifier and filter are asked by the rules of the high tension"
 
 // onLine tells whether the set calls itself one whose circuits hang on the line.
 func (d draft) onLine() bool { return d.s.Construction != "transformer" }

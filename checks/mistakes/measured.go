@@ -54,7 +54,11 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 	case rd.Kind == "voltage":
 		return purpose{rules: []string{"turns-ratio"}, without: Caution, faulty: []string{fmt.Sprintf("%.4g V", 0.6*rd.Last().Value.Low)}}
 	case rd.Kind == "capacitance":
-		return purpose{rules: []string{"capacitance-agrees"}, without: Unproven, faulty: []string{"60 nF", "0.2 µF"}}
+		p := purpose{rules: []string{"capacitance-agrees"}, without: Unproven, faulty: []string{"60 nF", "0.2 µF"}}
+		if d.s.Construction == "transformer" && d.grounded() {
+			p.without, p.why = Caution, "on a bonded chassis nobody owes it"
+		}
+		return p
 	case rd.Kind == "insulation" && again:
 		return purpose{without: AsGood, why: "another reading of the same two sides is there", rules: []string{"insulation-mains-chassis", "reading-agrees"}, faulty: []string{"0.3 MΩ"}}
 	case rd.Kind == "insulation" && (either(both) || either(toBody)):
@@ -70,7 +74,7 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 	case either(func(a, b []string) bool { return has(a, sheet.PlugGround) && has(b, sheet.Chassis) }):
 		return purpose{rules: []string{"bond-resistance"}, without: Unproven, faulty: []string{"0.6 Ω", "12 Ω"}}
 	case either(func(a, _ []string) bool { return has(a, sheet.PlugGround) }):
-		return purpose{rules: []string{"bond-resistance"}, without: Caution, faulty: []string{"0.6 Ω", "12 Ω"}}
+		return purpose{rules: []string{"bond-resistance"}, without: Unproven, faulty: []string{"0.6 Ω", "12 Ω"}}
 	case either(pins) && rd.Switches == "closed":
 		low := rd.Last().Value.Low
 		p := purpose{rules: []string{"plug-on-resistance"}, without: Unproven, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
@@ -139,7 +143,7 @@ func (d draft) ofWinding(rd *sheet.Reading) purpose {
 			}
 			return p
 		case w.Role == "plate" && len(w.Order) > 2:
-			return purpose{without: Unproven, rules: []string{"halves-balance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), "OL"}}
+			return purpose{without: Caution, why: "before the rail nobody owes it", rules: []string{"halves-balance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), "OL"}}
 		}
 		return purpose{without: Caution, rules: []string{"winding-continuity", "winding-resistance"}, faulty: []string{"OL"}}
 	}
@@ -190,7 +194,7 @@ func withoutMeter(root *strict.Node, s *sheet.Sheet) []Slipped {
 	var out []Slipped
 	each(newDraft(root, s), func(name string, rd *sheet.Reading, p purpose, alter func(func(*strict.Node, int)) func() *strict.Node) {
 		outcome, why := p.without, p.why
-		if outcome == AsGood { // a reading that proves nothing agrees with nothing
+		if outcome == AsGood || outcome == Caution { // a reading that proves nothing agrees with nothing, owed or not
 			outcome, why = Unproven, ""
 		}
 		out = append(out, Slipped{Where: name, Rules: append([]string{"reading-agrees"}, p.rules...), Outcome: outcome, Why: why,
@@ -248,7 +252,11 @@ func testTooLow(root *strict.Node, s *sheet.Sheet) []Slipped {
 		if rd.Kind != "insulation" || !rd.HasTest {
 			return
 		}
-		out = append(out, Slipped{Where: name, Rules: p.rules, Outcome: p.without, Why: p.why,
+		outcome, why := p.without, p.why
+		if outcome == Caution { // nobody owed it; taken, it has to prove something
+			outcome, why = Unproven, ""
+		}
+		out = append(out, Slipped{Where: name, Rules: p.rules, Outcome: outcome, Why: why,
 			Tree: alter(func(list *strict.Node, i int) { list.Items[i].Set("test", strict.TextNode("100 V")) })})
 	})
 	return out

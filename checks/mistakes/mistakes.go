@@ -46,7 +46,7 @@ const (
 	Unreadable = "unreadable"
 	// AsGood: it is no slip but another sound way, an Alternative.
 	AsGood = "as-good"
-	// NotJudged: it lies behind the load, where the rules of the supply ask at
+	// NotJudged: it lies behind the load, where the rules of the high tension ask at
 	// the rail. What notices it already counts; nothing may be cleared by it.
 	NotJudged = "not-judged"
 )

@@ -114,7 +114,7 @@ func (c *tally) add(f func()) {
 // TestEverySlip makes every slip in every place of every sound sheet. Each must
 // come to the outcome named for it under a rule named for it. What passes unseen
 // must leave the set as it was, net for net. A slip behind the load, which only
-// the rules of the supply can see, must not be cleared.
+// the rules of the high tension can see, must not be cleared.
 func TestEverySlip(t *testing.T) {
 	count := &tally{by: map[string]int{}, survived: map[string]int{}, passed: map[string]bool{}, noticed: map[string]bool{}}
 	chosen := chooseSlips(t)
@@ -140,7 +140,7 @@ func TestEverySlip(t *testing.T) {
 		survived += n
 	}
 	t.Logf("%d slips of %d made: %d caught as named, %d not readable, %d survived", count.made, count.there, count.caught, count.refused, survived)
-	t.Logf("for the rules of the supply, which are not judged yet: %d; none cleared", count.supply)
+	t.Logf("for the rules of the high tension, which are not judged yet: %d; none cleared", count.supply)
 	for _, why := range slices.Sorted(maps.Keys(count.survived)) {
 		t.Logf("  survived, %s: %d", why, count.survived[why])
 	}
@@ -197,7 +197,7 @@ func everyRule(t *testing.T, count *tally) {
 	}
 	for _, r := range b.Rules() {
 		switch {
-		case r.Group == "supply": // not judged yet
+		case r.Group == "high-tension": // not judged yet
 		case !count.passed[r.Name]:
 			t.Errorf("%s: passed by no sound sheet", r.Name)
 		case !count.noticed[r.Name]:

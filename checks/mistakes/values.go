@@ -160,7 +160,7 @@ func wrongFuse(root *strict.Node, s *sheet.Sheet) []Slipped {
 			{"rating", "", Unproven, size},
 			{"voltage", "32 V", Fail, []string{"fuse-voltage"}},
 			{"voltage", "", Unproven, []string{"fuse-voltage"}},
-			{"speed", "fast", Fail, []string{"fuse-speed"}},
+			{"speed", "fast", Caution, []string{"fuse-speed"}},
 			{"speed", "", Caution, []string{"fuse-speed"}},
 		} {
 			out = append(out, d.change(f.Name+"."+row.key, row.value, row.outcome, row.rules, "parts", f.Name, row.key))

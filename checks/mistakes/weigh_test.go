@@ -68,7 +68,7 @@ func TestWeighed(t *testing.T) {
 			{"strand-across", "plug.neutral and S2.2", "fail"},
 			{"wire-left-out", "M1.frame -> chassis", "unproven"},
 		},
-		// On the line: behind the plates only the rules of the supply can see.
+		// On the line: behind the plates only the rules of the high tension can see.
 		"copperbeck-five": {
 			{"leads-exchanged", "V5.cathode with V5.plate", mistakes.NotJudged},
 			{"wire-left-out", "J1 -> V5.plate", mistakes.NotJudged},

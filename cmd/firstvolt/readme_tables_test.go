@@ -45,8 +45,8 @@ func verdictTable() string {
 
 // meant says what each group of rules is about, for those that may be missing.
 var meant = map[string]string{
-	"supply": "rectifier, filter capacitors and high tension",
-	"faults": "what each single part does when it fails short or open",
+	"high-tension": "rectifier, filter capacitors and what they feed",
+	"faults":       "what each single part does when it fails short or open",
 }
 
 // notJudgedYet asks the program: the whole example is judged at every stage.
@@ -80,7 +80,7 @@ func notJudgedYet(t *testing.T) string {
 			if meant[g] == "" {
 				t.Errorf("the README does not know what the group %s is about", g)
 			}
-			out += fmt.Sprintf("- %s: %s\n", g, meant[g])
+			out += fmt.Sprintf("- %s: %s\n", strings.ReplaceAll(g, "-", " "), meant[g])
 		}
 	}
 	if rail {

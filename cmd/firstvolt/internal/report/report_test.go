@@ -73,7 +73,7 @@ func samples(t *testing.T) []*judging.Sheet {
 		return j
 	}
 	held, unproven, cleared := whole("rail", rules.Hold, fail, open, caution, pass, fire), whole("heaters", rules.Open, open, pass), whole("heaters", rules.Cleared, caution, pass)
-	held.NotJudged, held.Reasons = []string{"supply", "faults"}, []string{"the supply rules were not judged, and the rail is not cleared without them"}
+	held.NotJudged, held.Reasons = []string{"high-tension", "faults"}, []string{"the high tension rules were not judged, and the rail is not cleared without them"}
 	on := func(asked string, j rules.Judgement) *judging.Sheet {
 		return &judging.Sheet{File: "shelf/invented.yaml", Digest: "sha256:0a", Asked: asked, Read: read, Bench: bench.ForStage(read, j.Stage), Judgement: j}
 	}

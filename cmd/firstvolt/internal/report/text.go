@@ -165,8 +165,15 @@ func notJudged(j rules.Judgement) string {
 	if len(j.NotJudged) == 0 {
 		return "Every group of rules was judged."
 	}
-	return "Not judged: " + strings.Join(j.NotJudged, ", ") + "."
+	var named []string
+	for _, g := range j.NotJudged {
+		named = append(named, cmp.Or(groupSays[g], g))
+	}
+	return "Not judged: " + strings.Join(named, "; ") + "."
 }
+
+// groupSays words the groups whose name alone does not say what they are about.
+var groupSays = map[string]string{"high-tension": "high tension: rectifier, filter capacitors"}
 
 // harms are what a failing finding of each risk means to the person, worst first.
 var harms = []struct {
