@@ -30,6 +30,7 @@ var FactWords = map[string][]string{
 	"plug-ground":     {"present", "absent"},    // whether the plug as wired brings a protective conductor
 	"system":          {"neutral", "two-line"},
 	"earthing":        {"tn", "tt", "it", "none"},
+	"earthing-said":   {"yes", "no"}, // no: the region has several systems, and the sheet names none
 	"fuse-standard":   {"ul-248-14", "iec-60127"},
 	"chassis-reach":   {"touchable", "enclosed"},
 	"soldered-supply": {"present", "absent"},

@@ -48,7 +48,7 @@ var factSays = map[string]string{
 	"construction": "what kind of set it is", "bonded": "whether the chassis is joined to the ground pin",
 	"plug-fits": "whether plug and joints fit one way only", "plug-ground": "whether the plug brings a ground",
 	"plug-fuse": "the fuse in the plug", "branch-device": "the breaker or fuse of the receptacle's circuit",
-	"system": "whether the supply has a neutral", "earthing": "how the supply is earthed", "mains": "the volts that the set gets",
+	"system": "whether the supply has a neutral", "earthing": "how the supply is earthed", "earthing-said": "whether the sheet says how the supply is earthed", "mains": "the volts that the set gets",
 	"frequency": "the frequency of the supply", "fuse-standard": "the standard of the fuse", "soldered-supply": "whether a rectifier is soldered in",
 	"chassis-reach": "whether a hand gets to the chassis", "reach": "whether a hand gets to it", "role": "what it does in the set",
 	"kind": "what kind of thing it is", "stage": "the stage",

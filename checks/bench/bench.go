@@ -18,6 +18,8 @@ type Bench struct {
 	Sheet *sheet.Sheet
 	Stage string // the stage judged: bare, heaters, rail
 
+	earthing string // the one that is taken (Earthed); "": as the sheet says
+
 	circuits map[string]*circuit.Circuit
 	key      []byte            // scratch of Circuit
 	scratch  []circuit.Element // of elements

@@ -135,10 +135,11 @@ func (b *Bench) readFacts() map[string]figure.Fact {
 	if b.Grounded() {
 		f["plug-ground"] = word("present")
 	}
-	if e := s.Supply().Word("earthing"); e != "" && e != "unknown" {
-		f["earthing"] = word(e)
-	} else if e == "" && s.Region.Earthing != "unknown" {
-		f["earthing"] = word(s.Region.Earthing)
+	f["earthing-said"] = word("yes")
+	if all := b.Earthings(); len(all) > 1 {
+		f["earthing-said"] = word("no")
+	} else if all[0] != "unknown" {
+		f["earthing"] = word(all[0])
 	}
 	if s.Plug.Fuse != nil {
 		f["plug-fuse"] = span2(*s.Plug.Fuse)

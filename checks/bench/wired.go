@@ -1,13 +1,10 @@
 package bench
 
 import (
-	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"firstvolt/checks/circuit"
-	"firstvolt/checks/figure"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
@@ -351,69 +348,3 @@ func (b *Bench) Grounded() bool {
 // ThirdConductor is the resistance of a cord whose third conductor is a
 // dropping resistance from the hot pin; ok is false where it is not.
 func (b *Bench) ThirdConductor() (r quantity.Range, ok bool) { return b.Sheet.CordValue("third") }
-
-// System is the supply's system: what the sheet says, else the region's.
-func (b *Bench) System() string {
-	if w := b.Sheet.Supply().Word("system"); w != "" {
-		return w
-	}
-	return b.Sheet.Region.System
-}
-
-// Mains are the supply volts at the set: nominal, and the limits widened by a
-// measured voltage outside them. Behind a step-down unit both are at the set.
-func (b *Bench) Mains() (nominal float64, limits quantity.Range) {
-	nominal, limits = b.Sheet.Region.Nominal, b.Sheet.Region.Limits
-	if v, ok := part.ValueOf(b.Sheet.Supply().Get("voltage")); ok {
-		limits = limits.Hull(v)
-	}
-	for _, l := range b.Sheet.Upstream {
-		if l.Kind != "autotransformer" {
-			continue
-		}
-		if r, ok := l.Value("ratio"); ok {
-			nominal *= r.High
-			limits = quantity.Range{Low: limits.Low * r.Low, High: limits.High * r.High, Dim: quantity.Voltage}
-		} else {
-			limits.Low = 0 // what it gives out is not known: SupplyNeed
-		}
-	}
-	return nominal, limits
-}
-
-// StatedVolts is the highest voltage that the sheet states for the supply, as
-// it arrives at the set; without one the upper end of the region's limits. A
-// supply never stands for long below the region's lower limit: one that is
-// stated so counts as that limit, for it may be the nameplate's, written here.
-func (b *Bench) StatedVolts() float64 {
-	if !b.VoltsStated() {
-		_, limits := b.Mains()
-		return limits.High
-	}
-	v, _ := part.ValueOf(b.Sheet.Supply().Get("voltage"))
-	volts := math.Max(v.High, b.Sheet.Region.Limits.Low)
-	for _, l := range b.Sheet.Upstream {
-		if r, ok := l.Value("ratio"); ok && l.Kind == "autotransformer" {
-			volts *= r.High
-		}
-	}
-	return volts
-}
-
-// VoltsStated tells whether the sheet states how high the supply stands.
-func (b *Bench) VoltsStated() bool {
-	v, ok := part.ValueOf(b.Sheet.Supply().Get("voltage"))
-	return ok && !math.IsInf(v.High, 1)
-}
-
-// SupplyNeed is what would make the volts at the set known where a unit of the
-// bench chain gives out other volts than it takes in and does not say which;
-// nil where they are known.
-func (b *Bench) SupplyNeed() *figure.Need {
-	for _, l := range b.Sheet.Upstream {
-		if _, ok := l.Value("ratio"); l.Kind == "autotransformer" && !ok {
-			return &figure.Need{What: fmt.Sprintf("upstream %d ratio", l.Number), How: "volts out over volts in, from its label or a meter at its outlet: it may step up as well as down"}
-		}
-	}
-	return nil
-}

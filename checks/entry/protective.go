@@ -137,7 +137,7 @@ func resistorsTo(i impedance, from []string, to string) int {
 // supply over what is left, every resistor at its low end.
 func computeImpedanceCurrent(b *bench.Bench) (out []figure.Figure) {
 	found := impeded(b)
-	_, limits := b.Mains()
+	_, volts := b.ToEarth()
 	for _, s := range metalSubjects(b) {
 		if len(found[s.Name]) == 0 {
 			continue
@@ -150,7 +150,7 @@ func computeImpedanceCurrent(b *bench.Bench) (out []figure.Figure) {
 		var trace []string
 		for _, at := range found[s.Name] {
 			for _, shorted := range at.resistors {
-				i, line := currentPast(at, shorted, lineList(b), s.Name, limits.High)
+				i, line := currentPast(at, shorted, lineList(b), s.Name, volts)
 				worst = quantity.Range{Low: math.Max(worst.Low, i.Low), High: math.Max(worst.High, i.High), Dim: quantity.Current}
 				trace = append(trace, line)
 			}
@@ -165,7 +165,7 @@ func computeImpedanceCurrent(b *bench.Bench) (out []figure.Figure) {
 
 // currentPast is the current to metal with one resistor shorted; unknown where
 // the rest has no solution.
-func currentPast(at impedance, shorted *circuit.Element, lines []string, metal string, volts float64) (quantity.Range, string) {
+func currentPast(at impedance, shorted *circuit.Element, lines []string, metal string, volts quantity.Range) (quantity.Range, string) {
 	es := slices.Clone(at.c.Elements())
 	for i := range es {
 		if es[i].Name == shorted.Name {
@@ -177,6 +177,6 @@ func currentPast(at impedance, shorted *circuit.Element, lines []string, metal s
 		return quantity.Unknown(quantity.Current), fmt.Sprintf("%s shorted: %v", shorted.Owner, err)
 	}
 	r := quantity.Range{Low: res.R.Low, High: res.R.High, Dim: quantity.Resistance}
-	i := quantity.Exact(volts, quantity.Voltage).Div(r, quantity.Current)
-	return i, fmt.Sprintf("%s shorted: %s ÷ %s = %s", shorted.Owner, quantity.Format(volts, quantity.Voltage), r, i)
+	i := volts.Div(r, quantity.Current)
+	return i, fmt.Sprintf("%s shorted: %s ÷ %s = %s", shorted.Owner, volts, r, i)
 }

@@ -121,7 +121,7 @@ type Setting struct {
 // each is a range. kind, role and reach are the subject's own.
 var FactNames = map[string]bool{
 	"stage": false, "construction": false, "bonded": false, "plug-fits": false, "plug-ground": false,
-	"plug-fuse": true, "system": false, "earthing": false, "mains": true, "frequency": true,
+	"plug-fuse": true, "system": false, "earthing": false, "earthing-said": false, "mains": true, "frequency": true,
 	"fuse-standard": false, "branch-device": true, "chassis-reach": false, "soldered-supply": false,
 	"kind": false, "role": false, "reach": false,
 }

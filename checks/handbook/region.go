@@ -20,7 +20,7 @@ type RegionData struct {
 	Limits       quantity.Range    // V at the receptacle, lowest to highest lasting
 	Frequency    quantity.Range    // Hz
 	System       string            // neutral | two-line: what the two conductors are
-	Earthing     string            // tn | tt | it | none: taken where a sheet does not say
+	Earthing     []string          // tn, tt, it, none: any of them may be meant where a sheet does not say
 	Plugs        []Plug            // in the order of the file
 	KeyedTwoPole bool              // some two-pole plug goes in one way only
 	FuseStandard string            // ul-248-14 | iec-60127: of a fuse sold there
@@ -137,7 +137,7 @@ var regionShape = sync1(func() *strict.Shape {
 		"limits":    of(quantity.Voltage),
 		"frequency": of(quantity.Frequency),
 		"system":    words("neutral", "two-line"),
-		"earthing":  words("tn", "tt", "it", "none"),
+		"earthing":  {List: &strict.ListShape{Min: 1, Item: words("tn", "tt", "it", "none")}},
 		"plugs": {List: &strict.ListShape{Min: 1, Item: object(
 			must("name", plain), must("poles", words("2", "3")), must("fits", words("one-way", "both-ways")), must("ground", words("present", "absent")),
 			may("fuse", of(quantity.Current)), may("advised", of(quantity.Current)), may("made", listOf(of(quantity.Current))))}},
@@ -174,7 +174,7 @@ func LoadRegion(file string, data []byte) (*RegionData, []strict.Problem) {
 	}
 	r := &RegionData{
 		Name: root.Word("name"), Words: map[string]string{}, Nominal: high(root, "nominal", math.NaN()),
-		System: root.Word("system"), Earthing: root.Word("earthing"), FuseStandard: root.Word("fuse-standard"), Residual: root.Word("residual"),
+		System: root.Word("system"), Earthing: texts(root.Get("earthing")), FuseStandard: root.Word("fuse-standard"), Residual: root.Word("residual"),
 		From: map[string]figure.Basis{},
 	}
 	for _, e := range root.Get("words").Entries {

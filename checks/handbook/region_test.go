@@ -27,8 +27,8 @@ func TestRegionsAgreeWithPublishedTable(t *testing.T) {
 		if got := fmt.Sprintf("%g–%g", r.Frequency.Low, r.Frequency.High); got != row[4] {
 			t.Errorf("%s: %s Hz, want %s", r.Name, got, row[4])
 		}
-		if r.Earthing != row[5] || r.System != "neutral" {
-			t.Errorf("%s: %s, %s", r.Name, r.Earthing, r.System)
+		if got := strings.Join(r.Earthing, " "); got != row[5] || r.System != "neutral" {
+			t.Errorf("%s: %s, %s", r.Name, got, r.System)
 		}
 		var plugs []string
 		for _, p := range r.Plugs {
@@ -152,7 +152,7 @@ nominal: 110 V
 limits: 99 V to 121 V
 frequency: 50 Hz
 system: two-line
-earthing: it
+earthing: [it]
 plugs:
   - {name: island-plug, poles: 2, fits: both-ways, ground: absent}
 fuse-standard: iec-60127

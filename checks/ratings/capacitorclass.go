@@ -59,12 +59,21 @@ func classWords(p *part.Part, pl place) string {
 	return words
 }
 
-// classFits is the class of one capacitor by itself.
+// classFits is the class of one capacitor by itself: between line conductors at
+// what lies between these, to metal at what a conductor has to earth.
 func classFits(b *bench.Bench, p *part.Part, role string) (bool, figure.Basis, []figure.Need) {
-	class := p.Word("class")
-	fits, basis := handbook.ClassFits(class, role, nominal(b).High)
-	if class == "" && p.Kind.Name == "capacitor" {
+	class, volts := p.Word("class"), toEarth(b)
+	if role == "line" {
+		volts = nominal(b)
+	}
+	fits, basis := handbook.ClassFits(class, role, volts.High)
+	if class == "" && p.Kind.Name == "capacitor" && !(role == "line" && tooSmall(p, volts)) {
 		return false, basis, []figure.Need{lacks(p, "class", "the X or Y mark on its body; a capacitor without one may not stand here")}
+	}
+	if need := b.ToEarthNeed(); !fits && need != nil {
+		if low, _ := handbook.ClassFits(class, role, volts.Low); low {
+			return false, basis, []figure.Need{*need}
+		}
 	}
 	return fits, basis, nil
 }
@@ -105,7 +114,7 @@ func classForHand(b *bench.Bench, p *part.Part, at place) (bool, figure.Basis, [
 		return false, basis, needs
 	}
 	pair, pairBasis := handbook.PairFits(p.Word("class"))
-	own, _ := handbook.ClassFits(p.Word("class"), "basic", nominal(b).High)
+	own, _ := handbook.ClassFits(p.Word("class"), "basic", toEarth(b).High)
 	if !pair || !own || p.Word("class") != second.Word("class") {
 		return false, pairBasis, nil
 	}

@@ -31,11 +31,9 @@ func iron(b *bench.Bench) []figure.Figure {
 
 // flux takes the worse of what the nameplate and what the windings state, so
 // that leaving one off never makes it better; volts picks the voltage of the
-// supply. A primary that could be connected nearer to the supply counts as if
-// it were: where it stands now is what tap-nearer-by says, and one slip has one
-// cause.
-func flux(d *figure.Def, supplyVolts func(*bench.Bench) float64) func(*bench.Bench) []figure.Figure {
-	return func(b *bench.Bench) []figure.Figure { return []figure.Figure{fluxAt(b, d, supplyVolts(b))} }
+// supply.
+func flux(d *figure.Def, volts func(*bench.Bench) float64) func(*bench.Bench) []figure.Figure {
+	return func(b *bench.Bench) []figure.Figure { return []figure.Figure{fluxAt(b, d, volts(b))} }
 }
 
 func fluxAt(b *bench.Bench, d *figure.Def, line float64) figure.Figure {
@@ -49,30 +47,40 @@ func fluxAt(b *bench.Bench, d *figure.Def, line float64) figure.Figure {
 	}
 	volts, hertz := plate("voltage"), plate("frequency")
 	supply := b.Sheet.Region.Frequency
-	over := line / volts.High
-	trace := append(tooLow(b), fmt.Sprintf("volts: %g V ÷ %g V = %.4g", line, volts.High, over))
+	made := volts.High // lowest volts that anything is made for, as connected
+	trace := append(tooLow(b), fmt.Sprintf("volts: %g V ÷ %g V = %.4g", line, made, line/made))
 	for _, w := range b.Wired().Primaries {
-		q, lines, need := overWinding(b, w, line)
+		q, _, need := overWinding(b, w, 1)
 		if need != nil {
 			needs = append(needs, *need)
 			continue
 		}
-		trace = append(trace, lines...)
-		made := line / q.High // lowest volts that it may be connected for
-		if best := better(made, nominal(b).High, choices(b, w)); best > made {
-			made = best
-			trace = append(trace, fmt.Sprintf("on the tap nearest to the supply: %g V ÷ %g V = %.4g", line, made, line/made))
+		used := quantity.Six(1 / q.High)
+		trace = append(trace, fmt.Sprintf("%s: %g V ÷ %g V = %.4g", w.Name(), line, used, line/used))
+		if fit := fitting(used, line, choices(b, w)); fit > used {
+			used = fit
+			trace = append(trace, fmt.Sprintf("on the tap nearest to the supply: %g V ÷ %g V = %.4g", line, used, line/used))
 		}
-		over = math.Max(over, line/made)
+		made = math.Min(made, used)
 	}
 	if len(needs) > 0 {
 		return figure.NotKnown(d, b.Set(), needs...)
 	}
-	x := over * hertz.Low / supply.Low
+	x := line / made * hertz.Low / supply.Low
 	f := figure.Number(d, b.Set(), quantity.Exact(x, quantity.Number))
-	f.Trace = append(trace, fmt.Sprintf("%.4g × %g Hz ÷ %g Hz = %.4g", over, hertz.Low, supply.Low, x))
+	f.Trace, f.Note = append(trace, fmt.Sprintf("%.4g × %g Hz ÷ %g Hz = %.4g", line/made, hertz.Low, supply.Low, x)), unset(b)
 	if hertz.Low <= supply.Low {
 		f.Note = "the supply has no fewer cycles than the nameplate, so that only the volts count here"
 	}
 	return f
+}
+
+// fitting are the volts of the tap that counts for the flux: of a tap that
+// tap-fits-supply fails, the one that belongs there, so that one slip has one
+// cause.
+func fitting(used, line float64, all []float64) float64 {
+	if aboveBy(used, line, all) > 0 {
+		return nearest(line, all)
+	}
+	return used
 }

@@ -46,12 +46,18 @@ func fuseBreaking(b *bench.Bench) []figure.Figure {
 	return out
 }
 
-// breaks is the current that a fuse interrupts at the nominal supply, or what
-// would say it.
+// breaks is the current that a fuse interrupts at the nominal voltage that a
+// conductor may have to earth, or what would say it.
 func breaks(b *bench.Bench, p *part.Part) (quantity.Range, figure.Basis, *figure.Need) {
-	amps, basis, lack := bench.Breaks(p, nominal(b).High)
+	volts := toEarth(b)
+	amps, basis, lack := bench.Breaks(p, volts.High)
 	if lack == "" {
 		return amps, basis, nil
+	}
+	if need := b.ToEarthNeed(); need != nil {
+		if _, _, low := bench.Breaks(p, volts.Low); low == "" {
+			return amps, figure.Basis{}, need
+		}
 	}
 	how := map[string]string{
 		"voltage":  "read it off the fuse: what it interrupts depends on it",

@@ -57,7 +57,7 @@ func leakageAsked(b *bench.Bench) []figure.Figure {
 }
 
 func leakage(b *bench.Bench) []figure.Figure {
-	_, limits := b.Mains()
+	_, volts := b.ToEarth()
 	hertz := b.Sheet.Region.Frequency.High
 	var out []figure.Figure
 	for _, s := range metals(b) {
@@ -71,9 +71,14 @@ func leakage(b *bench.Bench) []figure.Figure {
 			out = append(out, figure.NotKnown(leakageDef, s, worst.needs...))
 			continue
 		}
-		amps := quantity.Exact(2*math.Pi*hertz*worst.farads*limits.High+worst.amps, quantity.Current)
+		amps := volts.Scale(2 * math.Pi * hertz * worst.farads)
+		amps.Dim = quantity.Current
+		amps = amps.Add(quantity.Exact(worst.amps, quantity.Current))
 		f := figure.Number(leakageDef, s, amps)
-		f.Trace = append(worst.trace, fmt.Sprintf("2π × %g Hz × %s × %g V + %s = %s", hertz, quantity.Format(worst.farads, quantity.Capacitance), limits.High, quantity.Format(worst.amps, quantity.Current), amps))
+		if need := b.ToEarthNeed(); need != nil {
+			f.Settle = []figure.Need{*need}
+		}
+		f.Trace = append(worst.trace, fmt.Sprintf("2π × %g Hz × %s × %s + %s = %s", hertz, quantity.Format(worst.farads, quantity.Capacitance), volts, quantity.Format(worst.amps, quantity.Current), amps))
 		f.Witness = worst.witness
 		out = append(out, f)
 	}

@@ -21,22 +21,33 @@ func nominal(b *bench.Bench) quantity.Range {
 	return quantity.Exact(v, quantity.Voltage)
 }
 
-// overNominal is a marked voltage over the region's nominal voltage, with the
-// line that a pencil can redo.
-func overNominal(b *bench.Bench, v quantity.Range) (quantity.Range, string) {
-	q := v.Div(nominal(b), quantity.Number)
-	return q, fmt.Sprintf("%s ÷ %s = %s", v, nominal(b), q)
+// toEarth is the region's nominal voltage that a conductor of the set may have
+// to earth, behind whatever the bench chain puts between.
+func toEarth(b *bench.Bench) quantity.Range {
+	nominal, _ := b.ToEarth()
+	return nominal
 }
 
 // markedOver is the figure of a part's marked voltage over the supply's.
-func markedOver(b *bench.Bench, d *figure.Def, p *part.Part) figure.Figure {
+func markedOver(b *bench.Bench, d *figure.Def, p *part.Part, supply quantity.Range) figure.Figure {
 	v, ok := p.Value("voltage")
 	if !ok {
 		return figure.NotKnown(d, b.Of(p), lacks(p, "voltage", "read it off the part"))
 	}
-	q, line := overNominal(b, v)
+	q := v.Div(supply, quantity.Number)
 	f := figure.Number(d, b.Of(p), q)
-	f.Trace = []string{line}
+	f.Trace = append(raised(b, supply), fmt.Sprintf("%s ÷ %s = %s", v, supply, q))
 	f.At = p.Node.Get("voltage").At()
+	if need := b.ToEarthNeed(); need != nil && supply.Low < supply.High {
+		f.Settle = []figure.Need{*need}
+	}
 	return f
+}
+
+// raised says that more volts count than lie between the conductors.
+func raised(b *bench.Bench, supply quantity.Range) []string {
+	if !(supply.High > nominal(b).High) {
+		return nil
+	}
+	return []string{fmt.Sprintf("between the conductors %s; turned round, the unit upstream puts %s between one of them and earth", nominal(b), quantity.Format(supply.High, quantity.Voltage))}
 }

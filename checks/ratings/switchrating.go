@@ -12,7 +12,7 @@ import (
 var (
 	switchVoltsDef = &figure.Def{
 		Name: "switch-volts-over-supply", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
-		Says: "voltage that the switch is rated for, divided by the supply's nominal voltage.",
+		Says: "voltage that the switch is rated for, divided by the nominal voltage that a conductor may have to the other or to earth.",
 	}
 	switchAmpsDef = &figure.Def{
 		Name: "switch-amps-over-running", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
@@ -27,7 +27,7 @@ var (
 func switchVolts(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	for _, p := range b.Parts("switch") {
-		out = append(out, markedOver(b, switchVoltsDef, p))
+		out = append(out, markedOver(b, switchVoltsDef, p, toEarth(b)))
 	}
 	return out
 }

@@ -8,7 +8,6 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
-	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
 
@@ -17,21 +16,17 @@ var (
 		Name: "primary-choice", Room: "ratings", Of: []string{"winding"}, Present: true,
 		Says: "the winding can be connected for more than one supply voltage.",
 	}
-	tapRatioDef = &figure.Def{
-		Name: "supply-over-tap", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
-		Says: "nominal supply, divided by the voltage of the tap or position in use.",
-	}
 	positionOffDef = &figure.Def{
 		Name: "position-off-its-name", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
 		Says: "how far the volts that a selector position makes of the winding lie from those it is named by, as a share of these.",
 	}
-	tapNearerDef = &figure.Def{
-		Name: "tap-nearer-by", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Voltage,
-		Says: "by how much another tap or position lies nearer to the nominal supply.",
+	tapAboveDef = &figure.Def{
+		Name: "higher-tap-nearer-by", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Voltage,
+		Says: "by how much a tap or position for more volts lies nearer to the supply.",
 	}
 	tapBetterDef = &figure.Def{
-		Name: "tap-better-for-stated-supply", Room: "ratings", Of: []string{"winding"}, Present: true,
-		Says: "another tap or position lies nearer to the supply as stated on the sheet, or else as nominal, or as near and higher.",
+		Name: "tap-better-for-supply", Room: "ratings", Of: []string{"winding"}, Present: true,
+		Says: "another tap or position lies nearer to the supply, or as near and higher.",
 	}
 )
 
@@ -79,72 +74,108 @@ func tapped(b *bench.Bench) []figure.Figure {
 	return out
 }
 
-func tapRatio(b *bench.Bench) []figure.Figure {
-	return ofPrimaries(b, tapRatioDef, nominal(b).High, func(_ bench.PartWinding, of figure.Subject, q quantity.Range, trace []string) figure.Figure {
-		f := figure.Number(tapRatioDef, of, q)
-		f.Trace = trace
-		return f
-	})
-}
+// near is how much nearer counts, in V: less is rounding.
+const near = 0.01
 
-// better is the choice that lies nearer to the supply than the one in use, of
-// two as near the higher, else the one in use, all in V. A tap at or above the
-// supply is judged against others at or above it, since a little too high a tap
-// is the careful side; one below is judged against all.
-func better(used, supply float64, all []float64) float64 {
-	best := used
-	for _, v := range all {
-		if used >= supply && v < supply {
-			continue
-		}
-		by := math.Abs(best-supply) - math.Abs(v-supply)
-		if by > 0.01 || by > -0.01 && v > best { // a hundredth is rounding
+// nearest is the choice that lies nearest to the supply, of two as near the
+// higher, all in V.
+func nearest(supply float64, all []float64) float64 {
+	best := math.NaN()
+	for _, v := range all { // rising
+		if !(math.Abs(v-supply) > math.Abs(best-supply)+near) {
 			best = v
 		}
 	}
 	return best
 }
 
-func tapNearer(b *bench.Bench) []figure.Figure {
-	want := nominal(b).High
-	return ofPrimaries(b, tapNearerDef, want, func(w bench.PartWinding, of figure.Subject, q quantity.Range, _ []string) figure.Figure {
-		all := choices(b, w)
-		by := quantity.Range{Low: math.Inf(1), High: math.Inf(-1), Dim: quantity.Voltage}
-		for _, ratio := range []float64{q.Low, q.High} {
-			used := want / ratio
-			nearer := math.Abs(used-want) - math.Abs(better(used, want, all)-want)
-			if nearer < 0.01 {
-				nearer = 0 // as near, but for rounding
-			}
-			by.Low, by.High = math.Min(by.Low, nearer), math.Max(by.High, nearer)
+// aboveBy is by how many V a choice above the one in use lies nearer to the
+// supply; it never falls where the supply rises.
+func aboveBy(used, supply float64, all []float64) float64 {
+	by := 0.0
+	for _, v := range all {
+		if v > used+near {
+			by = math.Max(by, math.Abs(used-supply)-math.Abs(v-supply))
 		}
-		f := figure.Number(tapNearerDef, of, by)
-		var choice []string
-		for _, v := range all {
-			choice = append(choice, quantity.Format(v, quantity.Voltage))
+	}
+	if by < near {
+		return 0
+	}
+	return by
+}
+
+// overTap is how far above a tap the supply may stand (common practice; heaters
+// and iron of the set are made for a tenth).
+const overTap = 1.10
+
+// made is what a winding is connected for, in V: what one volt over it makes.
+func made(q quantity.Range) quantity.Range {
+	return quantity.Between(1/q.High, 1/q.Low, quantity.Voltage)
+}
+
+// tapAbove asks it over all that the supply may have. Where the set tap stands
+// the highest of that, a nearer tap for part of it is none that must be taken.
+func tapAbove(b *bench.Bench) []figure.Figure {
+	return ofTaps(b, tapAboveDef, b.Arriving(), func(of figure.Subject, used, at quantity.Range, all []float64) figure.Figure {
+		by := quantity.Between(aboveBy(used.High, at.Low, all), aboveBy(used.Low, at.High, all), quantity.Voltage)
+		var trace []string
+		if top := quantity.Six(at.High / used.Low); by.Low == 0 && by.High > 0 && top <= overTap {
+			by.High = 0
+			trace = []string{fmt.Sprintf("no more than %g times the tap in use at the highest supply: %.4g V ÷ %.4g V = %.3g", overTap, at.High, used.Low, top)}
 		}
-		f.Trace = []string{fmt.Sprintf("in use %s, to choose from %s, supply %g V", quantity.Between(want/q.Low, want/q.High, quantity.Voltage), strings.Join(choice, ", "), want)}
+		f := figure.Number(tapAboveDef, of, by)
+		f.Trace, f.Note = trace, unset(b)
 		return f
 	})
 }
 
-// tapBetter looks at the supply as it was measured, where it was, and at two
-// taps that lie as near as each other.
+// tapBetter looks for any other tap that suits better, the one for fewer volts
+// and one as near as the one in use too. A variac that keeps the volts at a low
+// tap can be turned up: it does not count.
 func tapBetter(b *bench.Bench) []figure.Figure {
-	want := nominal(b).High
-	if _, ok := part.ValueOf(b.Sheet.Supply().Get("voltage")); ok {
-		want = b.StatedVolts()
-	}
-	return ofPrimaries(b, tapBetterDef, want, func(w bench.PartWinding, of figure.Subject, q quantity.Range, _ []string) figure.Figure {
-		f := figure.Is(tapBetterDef, of, false)
-		for _, ratio := range []float64{q.Low, q.High} {
-			used := want / ratio
-			if best := better(used, want, choices(b, w)); math.Abs(best-used) > 0.01 {
-				f = figure.Is(tapBetterDef, of, true)
-				f.Note = fmt.Sprintf("it is connected for %s; for a supply of %s take %s", quantity.Format(quantity.Six(used), quantity.Voltage),
-					quantity.Format(want, quantity.Voltage), quantity.Format(best, quantity.Voltage))
+	return ofTaps(b, tapBetterDef, b.Offered(), func(of figure.Subject, used, at quantity.Range, all []float64) figure.Figure {
+		low, high := nearest(at.Low, all), nearest(at.High, all)
+		side := func(best, used float64) int {
+			switch {
+			case best > used+near:
+				return 1
+			case best < used-near:
+				return -1
+			}
+			return 0
+		}
+		first := side(low, used.High)
+		for _, s := range []int{side(low, used.Low), side(high, used.Low), side(high, used.High)} {
+			if s != first {
+				f := figure.NotKnown(tapBetterDef, of, voltsNeed)
+				f.Note = fmt.Sprintf("for a supply of %s take %s, for one of %s take %s", quantity.Format(at.Low, quantity.Voltage), quantity.Format(low, quantity.Voltage),
+					quantity.Format(at.High, quantity.Voltage), quantity.Format(high, quantity.Voltage))
+				return f
 			}
 		}
+		f := figure.Is(tapBetterDef, of, first != 0)
+		if first != 0 {
+			f.Note = fmt.Sprintf("it is connected for %s; for a supply of %s take %s", used, at, quantity.Between(low, high, quantity.Voltage))
+		}
+		return f
+	})
+}
+
+// voltsNeed is what tells how many volts arrive at the set.
+var voltsNeed = figure.Need{What: "supply voltage", How: "the volts at the receptacle, by a meter"}
+
+// ofTaps is a figure of each primary: what it may be connected for, the volts
+// that arrive, and its choices.
+func ofTaps(b *bench.Bench, d *figure.Def, at quantity.Range, make func(of figure.Subject, used, at quantity.Range, all []float64) figure.Figure) []figure.Figure {
+	return ofPrimaries(b, d, 1, func(w bench.PartWinding, of figure.Subject, q quantity.Range, _ []string) figure.Figure {
+		all, used := choices(b, w), made(q).Rounded()
+		f := make(of, used, at, all)
+		var choice []string
+		for _, v := range all {
+			choice = append(choice, quantity.Format(v, quantity.Voltage))
+		}
+		f.Trace = append([]string{fmt.Sprintf("in use %s, to choose from %s, supply %s", used, strings.Join(choice, ", "), at)}, f.Trace...)
+		f.Settle = []figure.Need{voltsNeed}
 		return f
 	})
 }

@@ -32,10 +32,22 @@ func windingVolts(d *figure.Def, volts func(*bench.Bench) float64) func(*bench.B
 	return func(b *bench.Bench) []figure.Figure {
 		return ofPrimaries(b, d, volts(b), func(_ bench.PartWinding, of figure.Subject, q quantity.Range, trace []string) figure.Figure {
 			f := figure.Number(d, of, q)
-			f.Trace = append(tooLow(b), trace...)
+			f.Trace, f.Note = append(tooLow(b), trace...), unset(b)
 			return f
 		})
 	}
+}
+
+// highestArriving is the highest that arrives with every variac where it stands.
+func highestArriving(b *bench.Bench) float64 { return b.Arriving().High }
+
+// unset says that a variac does not say where it will stand, and what counts in
+// its place.
+func unset(b *bench.Bench) string {
+	if n := b.UnsetVariac(); n > 0 {
+		return fmt.Sprintf("upstream %d does not say at how many volts it is set, so that all it gets counts", n)
+	}
+	return ""
 }
 
 // ofPrimaries is a figure of each primary, made of what volts are over what it
@@ -75,8 +87,15 @@ func supplyUnsaid(b *bench.Bench) []figure.Figure {
 	return out
 }
 
-// highestVolts is the upper end of the supply at the set.
-func highestVolts(b *bench.Bench) float64 { _, limits := b.Mains(); return limits.High }
+// highestVolts is the upper end of the supply at the set; of one behind a
+// variac that is set, no more than that.
+func highestVolts(b *bench.Bench) float64 {
+	_, limits := b.Mains()
+	if len(b.Sheet.Links("variac")) > 0 && b.UnsetVariac() == 0 {
+		return b.Arriving().High
+	}
+	return limits.High
+}
 
 // overWinding is volts over what the winding is made for, in every selector
 // position that it may stand in.
