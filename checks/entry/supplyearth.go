@@ -12,14 +12,18 @@ var supplyEarth = &figure.Def{Name: "supply-gives-earth", Room: "firstpower", Of
 // nobody. Of an insulated supply (IT) nobody can say here what a fault does.
 func computeSupplyEarth(b *bench.Bench) []figure.Figure {
 	of := chassisOf(b)
-	switch b.Fact("earthing").Word {
-	case "tn", "tt":
-		return []figure.Figure{figure.Is(supplyEarth, of, true)}
-	case "none":
-		f := figure.Is(supplyEarth, of, false)
-		f.At = b.Sheet.Supply().Get("earthing").At()
-		return []figure.Figure{f}
+	f := figure.Is(supplyEarth, of, true)
+	for _, system := range b.Earthings() {
+		switch system {
+		case "tn", "tt":
+		case "none":
+			f = figure.Is(supplyEarth, of, false)
+			f.At = b.Sheet.Supply().Get("earthing").At()
+			return []figure.Figure{f}
+		default:
+			f = figure.NotKnown(supplyEarth, of, figure.Need{What: "how the supply is earthed",
+				How: "earthing: tn or tt, as the supplier or an electrician says; an insulated supply needs their judgement"})
+		}
 	}
-	return []figure.Figure{figure.NotKnown(supplyEarth, of, figure.Need{What: "how the supply is earthed",
-		How: "earthing: tn or tt, as the supplier or an electrician says; an insulated supply needs their judgement"})}
+	return []figure.Figure{f}
 }

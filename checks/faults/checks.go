@@ -12,16 +12,16 @@ import (
 
 // Checks lists the figures of this room.
 var Checks = []bench.Check{
-	{Def: reachedDef, Compute: computeReached},
-	bench.Check{Def: soundDef, Compute: touched(soundDef, soundly(false))}.OnSupply(),
-	bench.Check{Def: offDef, Compute: touched(offDef, soundly(true))}.OnSupply(),
-	bench.Check{Def: faultDef, Compute: touched(faultDef, ofOther)}.OnSupply(),
-	bench.Check{Def: branchTouchDef, Compute: touched(branchTouchDef, ofBranch)}.OnSupply(),
+	earthed(bench.Check{Def: reachedDef, Compute: computeReached}),
+	earthed(bench.Check{Def: soundDef, Compute: touched(soundDef, soundly(false))}).OnSupply(),
+	earthed(bench.Check{Def: offDef, Compute: touched(offDef, soundly(true))}).OnSupply(),
+	earthed(bench.Check{Def: faultDef, Compute: touched(faultDef, ofOther)}).OnSupply(),
+	earthed(bench.Check{Def: branchTouchDef, Compute: touched(branchTouchDef, ofBranch)}).OnSupply(),
 	{Def: layerDef, Compute: computeLayer},
-	{Def: guardedDef, Compute: computeGuarded},
-	bench.Check{Def: stayDef, Compute: computeStays}.OnSupply(),
-	bench.Check{Def: branchDef, Compute: computeBranch}.OnSupply(),
-	{Def: servesDef, Compute: computeServes},
-	{Def: countsDef, Compute: computeCounts},
-	bench.Check{Def: standingDef, Compute: computeStanding}.OnSupply(),
+	earthed(bench.Check{Def: guardedDef, Compute: computeGuarded}),
+	earthed(bench.Check{Def: stayDef, Compute: computeStays}).OnSupply(),
+	earthed(bench.Check{Def: branchDef, Compute: computeBranch}).OnSupply(),
+	earthed(bench.Check{Def: servesDef, Compute: computeServes}),
+	earthed(bench.Check{Def: countsDef, Compute: computeCounts}),
+	earthed(bench.Check{Def: standingDef, Compute: computeStanding}).OnSupply(),
 }

@@ -325,7 +325,8 @@ func (m *model) wired(terminal string) bool {
 // rated voltage (IEC 60384-14; IEC 62368-1 annex G counts it as reinforced).
 func (m *model) trusted(p *part.Part) bool {
 	v, ok := p.Value("voltage")
-	return p.Kind.Name == "capacitor" && p.Word("class") == "Y1" && ok && v.Low >= m.b.Sheet.Region.Nominal
+	nominal, _ := m.b.ToEarth()
+	return p.Kind.Name == "capacitor" && p.Word("class") == "Y1" && ok && v.Low >= nominal.High
 }
 
 // sound tells whether nothing at all is changed.

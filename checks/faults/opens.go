@@ -17,7 +17,7 @@ type residual struct {
 	rating         float64 // the upper end of what the sheet says
 	low            float64 // the lower end
 	form           string
-	counts         bool // tested on or after the day of the latest reading, before anything isolates
+	counts         bool // tested since the latest reading, and it sees a fault
 	ignores, trips float64
 }
 
@@ -33,9 +33,7 @@ func devicesOf(b *bench.Bench) devices {
 	if f := b.Fact("plug-fuse"); f.Range != nil {
 		d.plugFuse = f.Range.High
 	}
-	latest := b.Sheet.LastTaken()
-	// Before or behind the transformer: none works where the fault is behind it.
-	isolated := len(b.Sheet.Links("isolating-transformer")) > 0
+	sees, _, _ := b.Sees()
 	for _, l := range b.Sheet.Upstream {
 		switch l.Kind {
 		case "gfci", "rcd":
@@ -48,8 +46,8 @@ func devicesOf(b *bench.Bench) devices {
 			if least, _, ok := handbook.ResidualTrip(l.Kind, r.low); ok {
 				r.ignores = least.Low
 			}
-			tested := l.Word("tested")
-			r.counts = ok && !isolated && tested != "" && latest != "" && tested >= latest
+			tested, _, _ := b.Tested(l)
+			r.counts = ok && sees && tested
 			d.residuals = append(d.residuals, r)
 		}
 	}
@@ -104,9 +102,10 @@ func (r *room) fuse(name string, low, high float64) opens {
 }
 
 // interrupts is the most current in A that a fuse is sure to interrupt at the
-// region's nominal voltage; 0 where neither it nor its standard says.
+// nominal voltage that a conductor may have to earth; 0 where neither it nor its standard says.
 func (r *room) interrupts(p *part.Part) float64 {
-	amps, _, lack := bench.Breaks(p, r.b.Sheet.Region.Nominal)
+	nominal, _ := r.b.ToEarth()
+	amps, _, lack := bench.Breaks(p, nominal.High)
 	if lack != "" {
 		return 0
 	}

@@ -12,7 +12,7 @@ var (
 	servesDef = &figure.Def{Name: "residual-would-serve", Room: "faults", Of: []string{"link"}, Present: true,
 		Says: "this residual device, if it were known to trip, would open a fault that nothing else opens in its time"}
 	countsDef = &figure.Def{Name: "residual-counts", Room: "faults", Of: []string{"link"}, Present: true,
-		Says: "the residual device is known to trip: it was tested on or after the day of the latest reading"}
+		Says: "the residual device is known to trip: it was tested on or after the day of the latest reading, and within 31 days of it"}
 )
 
 // uncounted is why a residual device that stands in the chain does not count,
@@ -36,19 +36,21 @@ func (r *room) unlike(d residual) uncounted {
 	need := func(key, how string) []figure.Need {
 		return []figure.Need{{What: fmt.Sprintf("upstream %d %s", d.number, key), How: how}}
 	}
-	const press = "press its button under supply, see it trip, and write the day; a test before the day of the latest reading does not count"
-	link, latest := r.b.Sheet.Upstream[d.number-1], r.b.Sheet.LastTaken()
-	tested := link.Word("tested")
+	const press = "press its button under supply, see it trip, and write the day; a test before the day of the latest reading, or more than 31 days after it, does not count"
 	name := fmt.Sprintf("the %s (upstream %d) does not count: ", strings.ToUpper(d.kind), d.number)
+	sees, known, why := r.b.Sees()
 	switch {
-	case len(r.b.Sheet.Links("isolating-transformer")) > 0:
-		return uncounted{note: name + "beside an isolating transformer it sees no fault of the set"}
-	case tested == "":
-		return uncounted{name + "the sheet does not say when it was tested", need("tested", press)}
-	case latest == "":
-		return uncounted{name + "the sheet does not say when the readings were taken", []figure.Need{{What: "readings taken", How: "the day of the readings"}}}
-	case tested < latest:
-		return uncounted{name + "it was tested on " + tested + ", before the latest reading on " + latest, need("tested", press)}
+	case !known:
+		return uncounted{name + why, []figure.Need{bench.EarthingNeed}}
+	case !sees:
+		return uncounted{note: name + why}
+	}
+	tested, why, missing := r.b.Tested(r.b.Sheet.Upstream[d.number-1])
+	switch {
+	case missing == "readings taken":
+		return uncounted{name + why, []figure.Need{{What: missing, How: "the day of the readings"}}}
+	case !tested:
+		return uncounted{name + why, need("tested", press)}
 	}
 	return uncounted{name + "its rating is not on the sheet", need("rating", "read it off the device")}
 }

@@ -2,6 +2,7 @@ package faults
 
 import (
 	"fmt"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -37,6 +38,11 @@ func computeGuarded(b *bench.Bench) []figure.Figure {
 	if ok && d.trips <= guards*(1+1e-9) {
 		f = figure.Is(guardedDef, s, true)
 		f.Note = d.device().String() + " is all that opens if the insulation of the primary breaks down"
+		return []figure.Figure{f}
+	}
+	if u, stands := r.uncounted(); stands && slices.Contains(u.needs, bench.EarthingNeed) {
+		f = figure.NotKnown(guardedDef, s, u.needs...)
+		f.Note = u.note
 		return []figure.Figure{f}
 	}
 	if !b.Sheet.UpstreamKnown {
