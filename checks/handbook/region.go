@@ -125,6 +125,9 @@ func colorOf(text string) (any, error) {
 	return text, nil
 }
 
+// earthings are the systems of earthing; one may stand alone, several in a list.
+var earthings = []string{"tn", "tt", "it", "none"}
+
 var regionShape = sync1(func() *strict.Shape {
 	var say []strict.Key
 	for _, w := range RegionWords {
@@ -137,7 +140,7 @@ var regionShape = sync1(func() *strict.Shape {
 		"limits":    of(quantity.Voltage),
 		"frequency": of(quantity.Frequency),
 		"system":    words("neutral", "two-line"),
-		"earthing":  {List: &strict.ListShape{Min: 1, Item: words("tn", "tt", "it", "none")}},
+		"earthing":  {Text: &strict.TextShape{Words: earthings}, List: &strict.ListShape{Min: 1, Item: words(earthings...)}},
 		"plugs": {List: &strict.ListShape{Min: 1, Item: object(
 			must("name", plain), must("poles", words("2", "3")), must("fits", words("one-way", "both-ways")), must("ground", words("present", "absent")),
 			may("fuse", of(quantity.Current)), may("advised", of(quantity.Current)), may("made", listOf(of(quantity.Current))))}},
@@ -174,7 +177,7 @@ func LoadRegion(file string, data []byte) (*RegionData, []strict.Problem) {
 	}
 	r := &RegionData{
 		Name: root.Word("name"), Words: map[string]string{}, Nominal: high(root, "nominal", math.NaN()),
-		System: root.Word("system"), Earthing: texts(root.Get("earthing")), FuseStandard: root.Word("fuse-standard"), Residual: root.Word("residual"),
+		System: root.Word("system"), Earthing: oneOrMore(root.Get("earthing")), FuseStandard: root.Word("fuse-standard"), Residual: root.Word("residual"),
 		From: map[string]figure.Basis{},
 	}
 	for _, e := range root.Get("words").Entries {
@@ -204,6 +207,14 @@ func LoadRegion(file string, data []byte) (*RegionData, []strict.Problem) {
 		r.From[e.Key] = basisOf(e.Value)
 	}
 	return r, nil
+}
+
+// oneOrMore are the words of a list, or one that stands alone.
+func oneOrMore(n *strict.Node) []string {
+	if n.Kind == strict.Text {
+		return []string{n.Text}
+	}
+	return texts(n)
 }
 
 // inconsistent finds what is well formed and cannot be so.
