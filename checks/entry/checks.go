@@ -54,5 +54,7 @@ var Checks = []bench.Check{
 	{Def: turnedEndangers, Compute: computeTurned},
 	{Def: outletTrue, Compute: computeOutletTrue},
 	{Def: metalOnLine, Compute: computeMetalOnLine},
+	{Def: ownMetal, Compute: computeOwnMetal},
+	{Def: shieldThroughCapacitor, Compute: computeShieldThroughCapacitor},
 	{Def: partIdle, Compute: setOnly(computePartIdle)},
 }

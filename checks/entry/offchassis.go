@@ -18,8 +18,11 @@ func computeSaysIsolated(b *bench.Bench) (out []figure.Figure) {
 	// A word on the sheet takes no question off a set that its wiring isolates.
 	yes := b.Sheet.Construction != "line-connected" || b.Wired().Construction == "transformer"
 	out = append(out, figure.Is(saysIsolated, chassisOf(b), yes))
-	for _, p := range b.Parts("body") { // one that no hand gets to is not asked
-		out = append(out, figure.Is(saysIsolated, b.Of(p), yes && p.Word("reach") != "enclosed"))
+	// A bench has no cabinet: metal that no hand gets to in use is asked too, but
+	// for a set that has a common rail, whose inner metal may be joined to that.
+	inner := b.Wired().Construction != "floating-chassis"
+	for _, p := range b.Parts("body") {
+		out = append(out, figure.Is(saysIsolated, b.Of(p), yes && (inner || p.Word("reach") != "enclosed")))
 	}
 	return out
 }
@@ -32,7 +35,7 @@ var (
 )
 
 // joins asks in every switch and selector position whether one line conductor
-// reaches the chassis or a touchable body through anything that conducts but a
+// reaches the chassis or a body of any reach through anything that conducts but a
 // protective impedance, without crossing over to the other line conductor. A
 // neon lamp, varistor or arrester conducts once its voltage is reached, and the
 // line reaches it.
@@ -40,7 +43,7 @@ func joins(d *figure.Def, line string) func(*bench.Bench) []figure.Figure {
 	return func(b *bench.Bench) (out []figure.Figure) {
 		targets := map[string]figure.Subject{sheet.Chassis: chassisOf(b)}
 		order := []string{sheet.Chassis}
-		for _, p := range bodies(b) {
+		for _, p := range b.Parts("body") {
 			targets[p.Name] = b.Of(p)
 			order = append(order, p.Name)
 		}

@@ -1,6 +1,8 @@
 package entry
 
 import (
+	"iter"
+	"slices"
 	"strings"
 
 	"firstvolt/checks/bench"
@@ -10,8 +12,8 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-var metalOnLine = &figure.Def{Name: "metal-on-line", Room: "entry", Of: []string{"outlet", "filter", "motor"}, Present: true,
-	Says: "something that conducts joins its ground contact, case or frame to a line conductor or a winding of the transformer"}
+var metalOnLine = &figure.Def{Name: "metal-on-line", Room: "entry", Of: []string{"outlet", "filter", "motor", "transformer", "output-transformer"}, Present: true,
+	Says: "something that conducts joins its ground contact, case, frame or shield to a line conductor or a winding of the transformer"}
 
 // computeMetalOnLine looks at metal that only the part itself names: what is
 // plugged into an outlet carries its ground contact to a hand, and a case or
@@ -20,11 +22,15 @@ var metalOnLine = &figure.Def{Name: "metal-on-line", Room: "entry", Of: []string
 // protective impedance and a capacitor of a safety class are no joint.
 func computeMetalOnLine(b *bench.Bench) (out []figure.Figure) {
 	states, all := b.Combinations(bench.State{}, true)
-	for p, t := range partMetal(b) {
+	for p, t := range metalAndShields(b) {
 		f := figure.Is(metalOnLine, b.Of(p), false)
+		what := t + " is metal that a hand comes to, there or on what is plugged in"
+		if t == shieldOf(p) {
+			what = "a shield that is live puts what it stands at onto the windings beside it, and does not keep the line from them"
+		}
 		for _, st := range states {
 			if w := wayToMetal(b, st, t, bench.Warm); w != nil {
-				f = present(metalOnLine, b.Of(p), w, t+" is metal that a hand comes to, there or on what is plugged in")
+				f = present(metalOnLine, b.Of(p), w, what)
 				break
 			}
 			if w := wayToMetal(b, st, t, warmOrPaper); w != nil && f.Known() {
@@ -37,6 +43,90 @@ func computeMetalOnLine(b *bench.Bench) (out []figure.Figure) {
 			f = figure.NotKnown(metalOnLine, b.Of(p), figure.Need{What: "what the case of " + p.Name + " is on", How: "a wire from " + t + " to the chassis or what it is screwed to"})
 		}
 		out = append(out, tried(all, f))
+	}
+	return out
+}
+
+// shieldOf is the terminal of a transformer's shield, "" where it has none.
+func shieldOf(p *part.Part) string {
+	if s := p.Word("shield"); s != "" {
+		return p.Full(s)
+	}
+	return ""
+}
+
+// shields are the transformers that have a shield, each with its terminal.
+func shields(b *bench.Bench) iter.Seq2[*part.Part, string] {
+	return func(yield func(*part.Part, string) bool) {
+		for _, p := range b.Parts("transformer", "output-transformer") {
+			if t := shieldOf(p); t != "" && !yield(p, t) {
+				return
+			}
+		}
+	}
+}
+
+// metalAndShields are partMetal, and the shields that no wire joins to a chassis
+// or common rail that is a line conductor: such a shield is what that is.
+func metalAndShields(b *bench.Bench) iter.Seq2[*part.Part, string] {
+	return func(yield func(*part.Part, string) bool) {
+		for p, t := range partMetal(b) {
+			if !yield(p, t) {
+				return
+			}
+		}
+		for p, t := range shields(b) {
+			r := b.Circuit(bench.State{}).Reach([]string{t}, bench.Copper)
+			onChassis := b.Wired().LiveChassis != nil && r.Has(sheet.Chassis)
+			if !onChassis && !slices.ContainsFunc(b.Wired().Rail, r.Has) && !yield(p, t) {
+				return
+			}
+		}
+	}
+}
+
+var ownMetal = &figure.Def{Name: "metal-of-its-own", Room: "entry", Of: metalOnLine.Of, Present: true,
+	Says: "it has a ground contact, case, frame or shield that is asked for itself"}
+
+func computeOwnMetal(b *bench.Bench) (out []figure.Figure) {
+	asked := map[*part.Part]bool{}
+	for p := range metalAndShields(b) {
+		asked[p] = true
+	}
+	for _, p := range b.Parts(ownMetal.Of...) {
+		out = append(out, figure.Is(ownMetal, b.Of(p), asked[p]))
+	}
+	return out
+}
+
+var shieldThroughCapacitor = &figure.Def{Name: "shield-through-capacitor", Room: "entry", Of: []string{"transformer", "output-transformer"}, Present: true,
+	Says: "its shield comes to ground or the chassis through a capacitor alone"}
+
+// computeShieldThroughCapacitor looks at what holds a shield: a wire clears a
+// fault to it, a capacitor does not.
+func computeShieldThroughCapacitor(b *bench.Bench) (out []figure.Figure) {
+	c := b.Circuit(bench.ClosedState())
+	for p, t := range shields(b) {
+		f := figure.Is(shieldThroughCapacitor, b.Of(p), false)
+		held := func(through func(*circuit.Element) bool) []string {
+			r := c.Reach([]string{t}, through)
+			for _, metal := range []string{sheet.Chassis, sheet.PlugGround} {
+				if r.Has(metal) {
+					return path(r, metal)
+				}
+			}
+			return nil
+		}
+		capacitors := func(e *circuit.Element) bool {
+			q := bench.PartOfElement(e)
+			return bench.GroundPath(e) || q != nil && (q.Kind.Name == "capacitor" || q.Kind.Name == "electrolytic")
+		}
+		if held(bench.GroundPath) == nil {
+			if w := held(capacitors); w != nil {
+				f = present(shieldThroughCapacitor, b.Of(p), w, "")
+			}
+		}
+		out = append(out, f)
 	}
 	return out
 }
