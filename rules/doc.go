@@ -35,7 +35,7 @@
 //	    remedy: …
 //	    basis:
 //	      - {status: published, source: …}    # published from-memory common-practice computed shop
-//	    example: {sound: …, unsound: …}       # pieces of a sheet; line breaks are kept
+//	    example: {sheet: …, of: …, sound: {}, unsound: {change: …}, edges: …}   # see Example
 //
 // Demands. A `must` is required: beyond it is a failure, not known or astride
 // unproven. In its place an `if-read` stands for a reading that nobody owes: not

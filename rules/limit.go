@@ -18,6 +18,7 @@ type Limit struct {
 	Present *bool        `json:"present,omitempty"`
 	Dim     quantity.Dim `json:"-"`
 	Should  bool         `json:"-"` // from a should
+	Written string       `json:"-"` // the value or the two as the book writes them; empty for presence
 }
 
 // reach is how a value lies to a limit.

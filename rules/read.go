@@ -38,7 +38,7 @@ func (rd *reader) rule(name string, at strict.Pos, n *strict.Node) *Rule {
 		Of: words(n.Get("of")), Stages: words(n.Get("stages")), When: rd.condition(n.Get("when")),
 		Asks: flat(n.Word("asks")), Why: flat(n.Word("why")), Remedy: flat(n.Word("remedy")),
 		Basis:   rd.basis(n.Get("basis")),
-		Example: Example{Sound: n.Get("example").Word("sound"), Unsound: n.Get("example").Word("unsound")},
+		Example: rd.example(n.Get("example")),
 		Shop:    rd.shop, File: rd.file, At: at,
 	}
 	if len(r.Stages) == 0 {
@@ -159,8 +159,8 @@ func (rd *reader) limit(d *figure.Def, n *strict.Node) *Limit {
 		rd.bad(n.Pos, "a limit has one of at_most, at_least, between", "write one of them")
 		return nil
 	}
-	l := &Limit{Dim: d.Unit, Unit: d.Unit.SI()}
 	e := n.Entries[0]
+	l := &Limit{Dim: d.Unit, Unit: d.Unit.SI(), Written: e.Value.Str()}
 	var err error
 	var low, high float64
 	switch e.Key {

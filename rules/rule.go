@@ -108,9 +108,6 @@ type Case struct {
 // figure's own sentence.
 type Wording struct{ Number, Present, Absent string }
 
-// Example is a sound and an unsound piece of a sheet.
-type Example struct{ Sound, Unsound string }
-
 // asked tells whether the stage asks the rule.
 func (r *Rule) asked(stage string) bool { return slices.Contains(r.Stages, stage) }
 

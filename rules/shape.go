@@ -45,9 +45,6 @@ var (
 		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord}, {Name: "says", Shape: says}, {Name: "basis", Shape: sources},
 		{Name: "why", Shape: freeText}, {Name: "remedy", Shape: freeText},
 	}}}}}
-	example = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
-		{Name: "sound", Shape: freeText, Required: true}, {Name: "unsound", Shape: freeText, Required: true},
-	}}}
 	stages = oneOf(Stages)
 
 	ruleShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{

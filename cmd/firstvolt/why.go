@@ -80,8 +80,53 @@ func rulePage(r *rules.Rule, p report.Painter) []byte {
 		}
 		para(label, report.Source(b))
 	}
-	out.WriteString("\nSound:\n" + indented(r.Example.Sound) + "Unsound:\n" + indented(r.Example.Unsound))
+	out.WriteString("\n")
+	sampleLines(&out, r.Example.Sound, "Sound")
+	sampleLines(&out, r.Example.Unsound, "Unsound")
+	if len(r.Example.Edges) > 0 {
+		out.WriteString("\nA little to each side of its limits:\n")
+	}
+	for _, e := range r.Example.Edges {
+		sampleLines(&out, e.Inside, "")
+		sampleLines(&out, e.Outside, "")
+	}
 	return out.Bytes()
+}
+
+// sampleLines shows a sample: which sheet, what is changed on it, what comes of it.
+func sampleLines(out *bytes.Buffer, s rules.Sample, label string) {
+	if label != "" {
+		out.WriteString(label + ":\n")
+	}
+	if s.Sheet == "" {
+		out.WriteString(indented(s.Text))
+		return
+	}
+	of := s.Of
+	if of != "" {
+		of += ": "
+	}
+	head := s.Sheet
+	if len(s.Changes) == 0 {
+		head += " as it stands"
+	}
+	out.WriteString(report.Wrap(fmt.Sprintf("%s → %s%s", head, of, s.Outcome), "    ", "        "))
+	for _, c := range s.Changes {
+		for i, l := range strings.Split(strings.TrimRight(c.Was, "\n"), "\n") {
+			out.WriteString(report.Wrap(strings.TrimSpace(l), mark(i, "was"), "            "))
+		}
+		for i, l := range strings.Split(strings.TrimRight(c.Is, "\n"), "\n") {
+			out.WriteString(report.Wrap(cmp.Or(strings.TrimSpace(l), "nothing"), mark(i, "is"), "            "))
+		}
+	}
+}
+
+// mark leads the first line of a change with its word.
+func mark(line int, word string) string {
+	if line > 0 {
+		word = ""
+	}
+	return "      " + report.Fill(word, 6)
 }
 
 // guards words each risk.
