@@ -67,13 +67,16 @@ func pin(terminal string) string { return terminal + " (pin)" }
 
 // CordConductor is the resistance of one cord conductor at the temperature of
 // the room, from size and length; ok is false where the sheet does not say.
-func (b *Bench) CordConductor() (quantity.Range, bool) {
+func (b *Bench) CordConductor() (quantity.Range, bool) { return b.CordConductorAt(b.Sheet.Ambient) }
+
+// CordConductorAt is CordConductor at a temperature in °C.
+func (b *Bench) CordConductorAt(temp quantity.Range) (quantity.Range, bool) {
 	written, area, okA := b.Sheet.ConductorSize()
 	length, okL := b.Sheet.CordValue("length")
 	if !okA || !okL {
 		return quantity.Unknown(quantity.Resistance), false
 	}
-	r, _, ok := handbook.ConductorResistance(written, area, length, b.Sheet.Ambient)
+	r, _, ok := handbook.ConductorResistance(written, area, length, temp)
 	if !ok {
 		return quantity.Unknown(quantity.Resistance), false
 	}

@@ -27,6 +27,7 @@ type RegionData struct {
 	BranchDevice quantity.Range    // A, what guards the receptacle circuit
 	Residual     string            // gfci | rcd: the residual device usual there
 	Prospective  *quantity.Range   // A, short-circuit current at a receptacle; nil: not known
+	Bond         Bond              // what the path of ground may have in service
 	Schemes      []Scheme          // cord colours, newest first
 	From         map[string]figure.Basis
 }
@@ -53,7 +54,7 @@ type Scheme struct {
 
 // RegionFacts are the facts that every region file must state, each with a
 // basis of the same name under from.
-var RegionFacts = []string{"words", "nominal", "limits", "frequency", "system", "earthing", "plugs", "fuse-standard", "branch-device", "residual"}
+var RegionFacts = []string{"words", "nominal", "limits", "frequency", "system", "earthing", "plugs", "fuse-standard", "branch-device", "residual", "bond"}
 
 // RegionWords are the words that a region says its own way.
 var RegionWords = []string{"ground", "hot", "mains", "receptacle", "cord", "tube", "aerial"}
@@ -147,6 +148,7 @@ var regionShape = sync1(func() *strict.Shape {
 		"fuse-standard": words("ul-248-14", "iec-60127"),
 		"branch-device": of(quantity.Current),
 		"residual":      words("gfci", "rcd"),
+		"bond":          bondShape,
 	}
 	keys := []strict.Key{must("name", &strict.Shape{Text: &strict.TextShape{Parse: nameOf}})}
 	from := []strict.Key{may("prospective", basisShape)}
@@ -183,6 +185,7 @@ func LoadRegion(file string, data []byte) (*RegionData, []strict.Problem) {
 	for _, e := range root.Get("words").Entries {
 		r.Words[e.Key] = e.Value.Text
 	}
+	r.Bond = bondOf(root.Get("bond"))
 	r.Limits, _ = span(root, "limits")
 	r.Frequency, _ = span(root, "frequency")
 	r.BranchDevice, _ = span(root, "branch-device")
@@ -237,6 +240,9 @@ func inconsistent(root *strict.Node) []strict.Problem {
 	}
 	if root.Get("prospective") != nil && root.Get("from").Get("prospective") == nil {
 		bad(root.Get("prospective"), "prospective has no basis", "add it under from")
+	}
+	if n := root.Get("bond"); !bondOf(n).whole(n) {
+		bad(n, "bond has a limit by length of cord that is not whole", "write path and limit, and either none or all of cord-to, each, more and most")
 	}
 	seen := map[string]bool{}
 	for _, p := range root.Get("plugs").Items {

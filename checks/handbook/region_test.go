@@ -158,6 +158,7 @@ plugs:
 fuse-standard: iec-60127
 branch-device: 10 A
 residual: rcd
+bond: {path: whole, limit: 0.5 Ω}
 prospective: 200 A to 900 A
 schemes:
   - name: pink, violet, orange
@@ -177,6 +178,7 @@ from:
   fuse-standard: {status: shop, source: invented for a test}
   branch-device: {status: shop, source: invented for a test}
   residual: {status: shop, source: invented for a test}
+  bond: {status: shop, source: invented for a test}
   prospective: {status: shop, source: invented for a test}
 `
 
@@ -253,12 +255,14 @@ func TestRegionFaults(t *testing.T) {
 		{"fits: both-ways", "fits: any", "r.yaml:9:41: \"any\" is not a word for fits"},
 		{"ground: absent}\n", "ground: absent}\n  - {name: island-plug, poles: 2, fits: one-way, ground: absent}\n", "r.yaml:10:12: island-plug stands here a second time"},
 		{"ground: absent}", "ground: absent, fuse: over 1 A}", "r.yaml:9:74: fuse has an open end"},
-		{"hot: [pink]", "hot: [pinc]", "r.yaml:17:11: hot: \"pinc\" is not a color; did you mean pink?"},
-		{"hot: [pink]", "hot: [pink-red-blue]", "r.yaml:17:11: hot: \"pink-red-blue\" is not a color"},
+		{"hot: [pink]", "hot: [pinc]", "r.yaml:18:11: hot: \"pinc\" is not a color; did you mean pink?"},
+		{"hot: [pink]", "hot: [pink-red-blue]", "r.yaml:18:11: hot: \"pink-red-blue\" is not a color"},
 		{"name: far-island", "name: Far Island", "r.yaml:1:7: name: \"Far Island\" is not a name"},
 		{"frequency: 50 Hz", "frequency: 50", "r.yaml:5:12: frequency: the unit is missing"},
 		{"frequency: 50 Hz", "frequency: 50 Hz\nfrequency: 60 Hz", "r.yaml:6:1: frequency stands here a second time"},
-		{"  prospective: {status: shop, source: invented for a test}\n", "", "r.yaml:13:14: prospective has no basis"},
+		{"  prospective: {status: shop, source: invented for a test}\n", "", "r.yaml:14:14: prospective has no basis"},
+		{"limit: 0.5 Ω", "limit: 0.5 Ω, each: 7.5 m", "r.yaml:13:7: bond has a limit by length"},
+		{"limit: 0.5 Ω", "limit: 0 Ω", "r.yaml:13:7: bond has a limit by length"},
 		{"system: two-line", "system: three-line", "r.yaml:6:9: \"three-line\" is not a word for system"},
 		{"residual: rcd\n", "residual: rcd\ncolour-of-sky: blue\n", "r.yaml:13:1: colour-of-sky is not a key"},
 	} {

@@ -44,14 +44,96 @@ func TestBond(t *testing.T) {
 		{"probes exchanged", bond("{between: [chassis, plug.ground], reads: 0.06 Ω, with: milliohm}"), "pass"},
 		{"joined with the plug", bond("{between: [plug.ground + plug.neutral, chassis], reads: 0.06 Ω, with: milliohm}"), "unproven"},
 		{"the worse of two", bond("{between: [plug.ground, chassis], reads: 0.06 Ω, with: milliohm}\n    - {between: [plug.ground, chassis], reads: 0.3 Ω, with: milliohm}"), "fail"},
-		{"cord not described", []swap{{"size: 18 AWG, length: 6 ft, ", ""}}, "pass"},
+		{"cord not described", []swap{{"size: 18 AWG, length: 6 ft, ", ""}}, "unproven"},
 		{"cord not described, and its share needed", []swap{{"size: 18 AWG, length: 6 ft, ", ""}, {bondLine, strings.Replace(bondLine, "0.06", "0.12", 1)}}, "unproven"},
 		{"the cord's share taken off", bond(strings.Replace(bondLine, "0.06", "0.12", 1)), "pass"},
 		{"cord longer than the reading allows", []swap{{"length: 6 ft", "length: 60 ft"}, {bondLine, strings.Replace(bondLine, "0.06", "0.3", 1)}}, "unproven"},
-		{"cord too long, bond good all the same", []swap{{"length: 6 ft", "length: 60 ft"}}, "pass"},
-		{"leads not known", []swap{{"milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ, leads: nulled}", "milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ}"}}, "pass"},
+		{"cord too long, bond good all the same", []swap{{"length: 6 ft", "length: 60 ft"}}, "unproven"},
+		{"leads not known", []swap{{"milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ, leads: nulled}", "milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ}"}}, "unproven"},
 		{"leads not known, reading high", []swap{{"milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ, leads: nulled}", "milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ}"}, {bondLine, strings.Replace(bondLine, "0.06", "0.3", 1)}}, "unproven"},
 		{"no bond in the wiring", []swap{{"  - {run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}\n", ""}}, "not asked"},
+	})
+}
+
+// TestBondProvedByNothing: what was not read through leads and cord proves no
+// bond, whatever the number.
+func TestBondProvedByNothing(t *testing.T) {
+	bond := func(s string) swap { return swap{bondLine, s} }
+	reads := func(ohms string) swap { return bond(strings.Replace(bondLine, "0.06 Ω", ohms, 1)) }
+	leads := func(is string) swap {
+		return swap{"milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ, leads: nulled}", "milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ, leads: " + is + "}"}
+	}
+	runRows(t, "bond-resistance chassis", []row{
+		{"leads larger than the reading", []swap{leads("100 Ω"), reads("60 Ω")}, "unproven"},
+		{"leads above an ohm, reading to match", []swap{leads("1.2 Ω"), reads("1.26 Ω")}, "unproven"},
+		{"leads of a fifth of an ohm", []swap{leads("0.2 Ω"), reads("0.25 Ω")}, "pass"},
+		{"those leads shorted, nothing else", []swap{leads("0.2 Ω"), reads("0.2 Ω")}, "unproven"},
+		{"those leads, which may have been read twice too high", []swap{leads("0.2 Ω"), reads("0.36 Ω")}, "unproven"},
+		{"those leads, and a joint gone bad", []swap{leads("0.2 Ω"), reads("0.7 Ω")}, "fail"},
+		{"less than copper can have", []swap{reads("0.06 mΩ")}, "unproven"},
+		{"nothing at all", []swap{reads("0 Ω")}, "unproven"},
+		{"just below nine tenths of the cord", []swap{reads("0.034 Ω")}, "unproven"},
+		{"just above", []swap{reads("0.036 Ω")}, "pass"},
+		{"500 ft of cord", []swap{{"length: 6 ft", "length: 500 ft"}}, "unproven"},
+		{"no cord size", []swap{{"size: 18 AWG, ", ""}}, "unproven"},
+		{"no cord length", []swap{{"length: 6 ft, ", ""}}, "unproven"},
+		{"a bad one, no cord length", []swap{{"length: 6 ft, ", ""}, reads("0.6 Ω")}, "unproven"},
+		{"by time, the last good", []swap{reads("{5 s: 0.9 Ω, 10 s: 0.06 Ω}")}, "unproven"},
+		{"by time, the last bad", []swap{reads("{5 s: 0.06 Ω, 10 s: 0.9 Ω}")}, "unproven"},
+		{"just below the limit", []swap{reads("0.13 Ω")}, "pass"},
+		{"just above the limit", []swap{reads("0.15 Ω")}, "fail"},
+	})
+}
+
+const nullMeter = "  milliohm: {measures: resistance, accuracy: 1 % + 2 mΩ, leads: nulled}\n"
+
+// TestBondByDrop: an ampere and a millivoltmeter prove a bond, or a bad one.
+func TestBondByDrop(t *testing.T) {
+	with := func(reads, more string) []swap {
+		return []swap{
+			{"    - " + bondLine + "\n", ""},
+			{nullMeter, "  hand: {measures: {resistance: 0.9 % + 2 digits, voltage: 0.5 % + 2 digits}, digits: {resistance: 0.1 Ω, voltage: 0.1 mV}}\n  feed: {measures: current, accuracy: 2 %}\n"},
+			{"  insulation:\n    - {between: [plug.hot", "  drop:\n    - {between: [plug.ground, chassis], " + reads + ", with: hand" + more + "}\n  insulation:\n    - {between: [plug.hot"},
+		}
+	}
+	runRows(t, "bond-resistance chassis", []row{
+		{"good", with("current: 1 A, reads: 60 mV", ", fed-by: feed"), "pass"},
+		{"bad", with("current: 1 A, reads: 600 mV", ", fed-by: feed"), "fail"},
+		{"less than the cord", with("current: 1 A, reads: 5 mV", ", fed-by: feed"), "unproven"},
+		{"no volts", with("current: 1 A, reads: 0 mV", ", fed-by: feed"), "unproven"},
+		{"current not told", with("reads: 60 mV", ", fed-by: feed"), "unproven"},
+		{"nobody read the current", with("current: 1 A, reads: 60 mV", ""), "unproven"},
+		{"too little current for the digits", with("current: 1 mA, reads: 0.1 mV", ", fed-by: feed"), "unproven"},
+	})
+	fs := judge(t, altered(t, larkfield(t), with("current: 1 A, reads: 60 mV", ", fed-by: feed")...))
+	if got := outcome(fs, "leads-accounted hand"); got != "not asked" {
+		t.Errorf("leads of the millivoltmeter: %s", got)
+	}
+	if got := outcome(fs, "instrument-in-date feed"); got != "caution" {
+		t.Errorf("the date of what fed the current: %s", got)
+	}
+}
+
+// TestBondByRegion: each region's own limit in service; beyond a tenth of an ohm
+// past the cord it is a caution where the region allows more.
+func TestBondByRegion(t *testing.T) {
+	at := func(region, plug, length, ohms string) []swap {
+		return []swap{{"region: north-america\n  plug: nema-5-15\n  voltage: 121 V", "region: " + region + "\n  plug: " + plug},
+			{"size: 18 AWG, length: 6 ft", "size: 0.75 mm², length: " + length}, {bondLine, strings.Replace(bondLine, "0.06 Ω", ohms, 1)}}
+	}
+	runRows(t, "bond-resistance chassis", []row{ // 0.75 mm² has 23 mΩ to 26 mΩ in a metre
+		{"Europe, 2 m", at("europe", "cee-7-4", "2 m", "0.10 Ω"), "pass"},
+		{"Europe, 2 m, more than a tenth past the cord", at("europe", "cee-7-4", "2 m", "0.28 Ω"), "caution"},
+		{"Europe, 2 m, beyond", at("europe", "cee-7-4", "2 m", "0.32 Ω"), "fail"},
+		{"Europe, 20 m", at("europe", "cee-7-4", "20 m", "0.48 Ω"), "pass"},
+		{"Europe, 20 m, beyond", at("europe", "cee-7-4", "20 m", "0.52 Ω"), "fail"},
+		{"Switzerland, 2 m", at("switzerland", "sev-1011", "2 m", "0.28 Ω"), "caution"},
+		{"Switzerland, 2 m, beyond", at("switzerland", "sev-1011", "2 m", "0.32 Ω"), "fail"},
+		{"Australia", at("australia", "as-3112", "2 m", "0.95 Ω"), "caution"},
+		{"Australia, beyond", at("australia", "as-3112", "2 m", "1.05 Ω"), "fail"},
+		{"United Kingdom", at("united-kingdom", "bs-1363", "2 m", "0.13 Ω"), "pass"},
+		{"United Kingdom, beyond", at("united-kingdom", "bs-1363", "2 m", "0.17 Ω"), "fail"},
+		{"Japan, beyond", at("japan", "jis-c-8303-earthed", "2 m", "0.17 Ω"), "fail"},
 	})
 }
 

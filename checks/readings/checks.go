@@ -9,6 +9,7 @@ import "firstvolt/checks/bench"
 // Checks lists the figures of this room.
 var Checks = []bench.Check{
 	{Def: &bondExpected, Compute: computeBondExpected},
+	{Def: &bondRoom, Compute: computeBondRoom},
 	{Def: &bondBeyondCord, Compute: computeBondBeyondCord},
 	{Def: &plugOn, Compute: computePlugOn},
 	{Def: &mainsSwitch, Compute: computeMainsSwitch},

@@ -29,11 +29,14 @@ var leadsKnown = figure.Def{
 	Says: "Its leads were nulled, or their resistance is known.",
 }
 
+// nullLeads is how leads are accounted for.
+const nullLeads = "short the probes and null the meter (leads: nulled), or write down what they then read (leads: 0.2 Ω)"
+
 // readingsWith lists the readings taken with an instrument.
 func readingsWith(b *bench.Bench, name string) []*sheet.Reading {
 	var out []*sheet.Reading
 	for _, rd := range b.Sheet.Readings {
-		if rd.With != nil && rd.With.Name == name {
+		if rd.With != nil && rd.With.Name == name || rd.Drop != nil && rd.Drop.FedBy != nil && rd.Drop.FedBy.Name == name {
 			out = append(out, rd)
 		}
 	}
@@ -93,7 +96,7 @@ func computeReadBond(b *bench.Bench) []figure.Figure {
 		yes := false
 		for _, rd := range readingsWith(b, s.Name) {
 			for _, metal := range bondSubjects(b) {
-				yes = yes || bondReading(b, rd, metal.Name) != never
+				yes = yes || rd.Drop == nil && bondReading(b, rd, metal.Name) != never // a drop has no leads in it
 			}
 		}
 		out = append(out, figure.Is(&readBond, s, yes))
@@ -106,7 +109,7 @@ func computeLeadsKnown(b *bench.Bench) []figure.Figure {
 	for _, s := range b.Subjects("instrument") {
 		f := figure.Is(&leadsKnown, s, true)
 		if !b.Sheet.Instruments[s.Name].LeadsKnown {
-			f = figure.NotKnown(&leadsKnown, s, figure.Need{What: "the leads of " + s.Name, How: "short the probes and null the meter (leads: nulled), or write down what they then read (leads: 0.2 Ω)"})
+			f = figure.NotKnown(&leadsKnown, s, figure.Need{What: "the leads of " + s.Name, How: nullLeads})
 		}
 		out = append(out, f)
 	}
