@@ -29,12 +29,13 @@ type impedance struct {
 
 // impeded finds, for the chassis and each touchable body, the resistors that
 // join it to a line conductor, switches closed, in each selector position;
-// none where nothing does or something less does. What strikes counts as struck.
+// none where nothing does or something less does. What strikes counts as struck,
+// and what a rectifier joins to the line as the line itself: it counts from there.
 func impeded(b *bench.Bench) map[string][]impedance {
 	out := map[string][]impedance{}
 	states, _ := b.Combinations(bench.ClosedState(), true)
 	for _, st := range states {
-		c := struck(b.Circuit(st))
+		c := warmed(b.Circuit(st))
 		plain := c.Reach(lineList(b), unimpeded)
 		all := c.Reach(lineList(b), bench.Conductors)
 		for _, t := range append([]string{sheet.Chassis}, bodyNames(b)...) {
@@ -55,16 +56,19 @@ func impeded(b *bench.Bench) map[string][]impedance {
 	return out
 }
 
-// struck is the circuit with every neon lamp, varistor and arrester conducting:
-// the voltage that each waits for is there.
-func struck(c *circuit.Circuit) *circuit.Circuit {
-	strikes := func(e circuit.Element) bool { return e.Law == circuit.Striking }
-	if !slices.ContainsFunc(c.Elements(), strikes) {
+// warmed is the circuit with every neon lamp, varistor and arrester conducting,
+// as the voltage that each waits for is there, and every rectifier both ways.
+func warmed(c *circuit.Circuit) *circuit.Circuit {
+	conducts := func(e circuit.Element) bool {
+		p := bench.PartOfElement(&e)
+		return e.Law == circuit.Striking || p != nil && p.Kind.Name == "rectifier" && (e.Law == circuit.ColdTube || e.Conducts == circuit.OneWay)
+	}
+	if !slices.ContainsFunc(c.Elements(), conducts) {
 		return c
 	}
 	es := slices.Clone(c.Elements())
 	for i := range es {
-		if strikes(es[i]) {
+		if conducts(es[i]) {
 			es[i].Law, es[i].Conducts, es[i].R = circuit.Linear, circuit.Conducting, circuit.Interval{}
 		}
 	}
