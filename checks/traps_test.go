@@ -111,7 +111,7 @@ func TestTrapOfTheIsolatingTransformer(t *testing.T) {
 	const chain = "    - {kind: variac, earth: through}"
 	for _, pairs := range [][]string{nil, {chain, chain + "\n    - {kind: isolating-transformer, secondary: floating, earth: through}"}} {
 		_, j := judged(t, "larkfield-six-forty", pairs...)
-		if !strings.Contains(j.Owed.Text, "touch current on the mains itself") || !strings.Contains(j.Owed.Text, "no isolating transformer") {
+		if !strings.Contains(j.Owed.Text, "touch current. Measure it last") || !strings.Contains(j.Owed.Text, "directly on the mains, with no isolating transformer") {
 			t.Errorf("owed: %q", j.Owed.Text)
 		}
 		told := slices.ContainsFunc(j.Cautions, func(c rules.Caution) bool { return c.Name == "no-residual-behind-the-transformer" })

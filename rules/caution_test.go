@@ -77,7 +77,7 @@ func TestOwedInTwoForms(t *testing.T) {
 	for fits, turned := range map[string]bool{"one-way": false, "both-ways": true, "": true} {
 		for _, stage := range Stages {
 			j := b.Judge(set("plug-fits", fits), nil, stage)
-			if got := strings.Contains(j.Owed.Text, "turned round"); got != turned || !strings.HasPrefix(j.Owed.Text, "Still owed") || j.Deferral.Text == "" {
+			if got := strings.Contains(j.Owed.Text, "turn round"); got != turned || !strings.HasPrefix(j.Owed.Text, "Still owed") || j.Deferral.Text == "" {
 				t.Errorf("%q, %s: %q, %q", fits, stage, j.Owed.Text, j.Deferral.Text)
 			}
 		}

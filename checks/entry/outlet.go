@@ -32,7 +32,7 @@ func computeOutletTrue(b *bench.Bench) (out []figure.Figure) {
 				f = figure.Is(outletTrue, b.Of(p), false)
 				f.Witness, f.Note = path(hot, contacts[1]), "its contacts are exchanged: "+contacts[1]+" is on hot"
 			default:
-				f = figure.NotKnown(outletTrue, b.Of(p), figure.Need{What: "how " + contacts[0] + " and " + contacts[1] + " come to the line conductors", How: "their wires; an outlet that nothing feeds comes off the sheet"})
+				f = figure.NotKnown(outletTrue, b.Of(p), figure.Need{What: "how " + contacts[0] + " and " + contacts[1] + " come to the line conductors", How: "write their wires; delete the outlet only if the set does not have it"})
 			}
 			break
 		}

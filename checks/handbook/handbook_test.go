@@ -121,7 +121,7 @@ func TestTablesAreReadStrictly(t *testing.T) {
 	for _, c := range []struct{ name, data, want string }{
 		{"sound", sound, ""},
 		{"no such source", strings.Replace(sound, "basis: a", "basis: b", 1), "t.yaml:4:24: \"b\" is not a source of this file"},
-		{"no basis", strings.Replace(sound, ", basis: a", "", 1), "t.yaml:4:5: entry 1 of rows has no basis; add basis:"},
+		{"no basis", strings.Replace(sound, ", basis: a", "", 1), "t.yaml:4:5: entry 1 of rows has no basis; write basis:"},
 		{"unknown status", strings.Replace(sound, "published", "known", 1), "t.yaml:2:15: \"known\" is not a word for status"},
 		{"wrong unit", strings.Replace(sound, "1 A", "1 V", 1), "t.yaml:4:12: size: \"V\" is the wrong unit"},
 		{"no rows", strings.Replace(sound, "\n  - {size: 1 A, basis: a}", " []", 1), "t.yaml:3:7: rows has 0 entries"},

@@ -16,7 +16,7 @@ func computeReceptacle(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	for _, s := range b.Subjects("supply") {
 		n := b.Sheet.Supply().Get("receptacle")
-		f := figure.NotKnown(&receptacle, s, figure.Need{What: "supply.receptacle: tested", How: "a socket tester, or a voltmeter from each slot to a good earth"})
+		f := figure.NotKnown(&receptacle, s, figure.Need{What: "supply.receptacle: tested", How: "a receptacle tester, or, as live work with one hand, a voltmeter: full voltage from hot to neutral and from hot to ground, a few volts at most from neutral to ground"})
 		if n.Str() == "tested" {
 			f = figure.Is(&receptacle, s, true)
 		}

@@ -94,7 +94,7 @@ func computeTurns(b *bench.Bench) []figure.Figure {
 		if none {
 			out = append(out, figure.NotTaken(&turnsRatio, subjects[i], figure.Need{
 				What: fmt.Sprintf("voltage across %s with a few volts applied to %s", w.Name(), primaryOf(b, w)),
-				How:  "some volts AC from a bench transformer through a fuse or lamp, everything else taken off the windings; every other winding may be live, and the plug's pins with it: hands off while it is fed"}))
+				How:  "some volts AC from a bench transformer through a fuse or lamp, everything else taken off the windings; while it is fed, treat all the other windings and the plug's pins as live: hands off until the feed is off"}))
 		}
 	}
 	return out

@@ -184,7 +184,7 @@ func TestTurnsAreTakenFromThePrimary(t *testing.T) {
 		t.Fatal(f.Needs)
 	}
 	for _, say := range []string{f.Needs[0].How, f.Remedy} {
-		for _, piece := range []string{"fuse or", "every other winding may be live, and the plug's pins with it", "hands off"} {
+		for _, piece := range []string{"fuse or", "treat all the other windings and the plug's pins as live", "hands off until the feed is off"} {
 			if !strings.Contains(say, piece) {
 				t.Errorf("%q does not say %q", say, piece)
 			}

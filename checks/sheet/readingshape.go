@@ -39,7 +39,7 @@ func readingsShape() *strict.Shape {
 		"resistance":  {k("range", part.Above(quantity.Resistance), "the range it was set to")},
 		"insulation":  {k("range", part.Above(quantity.Resistance), "the range it was set to"), k("test", part.Span(quantity.Voltage, 1, 1000), "test volts")},
 		"capacitance": {k("range", part.Above(quantity.Capacitance), "the range it was set to")},
-		"voltage":     {k("range", part.Above(quantity.Voltage), "the range it was set to"), k("applied", group(), "the winding that was fed: the primary, with a few volts, and hands off; every other winding may be live, the plug's pins with it"), k("volts", part.Above(quantity.Voltage), "what it was fed with")},
+		"voltage":     {k("range", part.Above(quantity.Voltage), "the range it was set to"), k("applied", group(), "the winding that was fed: the primary, with a few volts; while it is fed, treat all the other windings and the plug's pins as live: hands off until the feed is off"), k("volts", part.Above(quantity.Voltage), "what it was fed with")},
 	}
 	keys := []strict.Key{
 		k("taken", Date(), "the day they were taken"),

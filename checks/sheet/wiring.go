@@ -31,7 +31,7 @@ func (r *reader) wiring(n *strict.Node) {
 	}
 	for _, p := range r.s.Parts {
 		if !r.wired[p.Name] {
-			r.bad(p.At, fmt.Sprintf("%s is on no run", p.Name), "wire it, or leave it off the sheet")
+			r.bad(p.At, fmt.Sprintf("%s is on no run", p.Name), "write its wires under wiring, or delete it if the set does not have it")
 		}
 	}
 }

@@ -254,7 +254,7 @@ func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
 	n.Entries = kept
 	for _, k := range keys {
 		if _, ok := seen[k.Name]; k.Required && !ok {
-			c.bad(owner, fmt.Sprintf("%s has no %s", name, k.Name), "add "+k.Name+":"+hint(k))
+			c.bad(owner, fmt.Sprintf("%s has no %s", name, k.Name), form(k))
 		}
 	}
 }
@@ -274,6 +274,19 @@ func number(n int) string {
 		return "1 entry"
 	}
 	return fmt.Sprintf("%d entries", n)
+}
+
+// form says what to write for a key that is missing: the form of its value,
+// which is never to be taken for the value itself.
+func form(k Key) string {
+	text := k.Shape.Text
+	switch {
+	case text != nil && len(text.Words) > 1:
+		return "write " + k.Name + ": one of: " + strings.Join(text.Words, ", ")
+	case text != nil && text.Parse == nil || hint(k) == "":
+		return "write " + k.Name + ":" + hint(k)
+	}
+	return "write what is there, in a form like " + k.Name + ":" + hint(k)
 }
 
 func hint(k Key) string {

@@ -44,7 +44,7 @@ func sample() *Shape {
 func TestCheckFaults(t *testing.T) {
 	for text, want := range map[string]string{
 		"count: 7":                                "",
-		"color: black":                            "1:1: the sheet has no count; add count: 7",
+		"color: black":                            "1:1: the sheet has no count; write what is there, in a form like count: 7",
 		"count: x":                                "1:8: count: \"x\" is no count; write digits, like 7",
 		"count: plain":                            "1:8: count: never right",
 		"count: {a: 1}":                           "1:8: count cannot be keys with values; write a value",

@@ -21,7 +21,7 @@ import (
 type printed struct{ fault, latent, touches, switches, orientation, limiter string }
 
 var (
-	heading = regexp.MustCompile(`^(?:CAN KILL|CANNOT LET GO|CONTAINED|FELT|NOT FELT)(?:, latent layer: (.*?), and (.*)|: (.*))$`)
+	heading = regexp.MustCompile(`^(?:CAN KILL|CANNOT LET GO|CUT OFF IN TIME|FELT|NOT FELT)(?:, latent layer: (.*?), and (.*)|: (.*))$`)
 	held    = regexp.MustCompile(`, a person who holds (.*?)(?: inside the cabinet)?(?: and (.*?))? gets `)
 	when    = regexp.MustCompile(`^(?:(.*), )?([^,]+ (?:as wired|exchanged)(?:, turned at [^,]+)*), (with(?:out|) .*)$`)
 )

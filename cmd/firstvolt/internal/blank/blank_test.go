@@ -122,7 +122,7 @@ func TestTurnsFromThePrimary(t *testing.T) {
 			return
 		}
 		flat := strings.Join(strings.Fields(strings.ReplaceAll(blank, "#", " ")), " ")
-		if !strings.Contains(flat, "Every other winding may be live, and the plug's pins with it: hands off while it is fed.") || !strings.Contains(flat, "applied: T1.primary") || strings.Count(flat, "applied:") != strings.Count(flat, "applied: T1.primary") {
+		if !strings.Contains(flat, "While it is fed, treat all the other windings and the plug's pins as live: hands off until the feed is off.") || !strings.Contains(flat, "applied: T1.primary") || strings.Count(flat, "applied:") != strings.Count(flat, "applied: T1.primary") {
 			t.Error("nobody is warned")
 		}
 		s := judging.Bytes(book, "x.yaml", []byte(sheetOf(t, kind, region, true)), "")

@@ -56,7 +56,7 @@ func (w *writer) run(path, color string, more ...string) {
 	w.later("", text+"}", "")
 }
 
-const wiringTip = "# An order in which a set may be wired, to show the form: write yours as it is."
+const wiringTip = "# This only shows how to write it. Do not copy it: follow each wire of your set, and write where it ends."
 
 // notOwed marks a reading that no rule requires before the rail (see if-read in
 // the rulebook): a caution while it is not taken.
@@ -125,7 +125,7 @@ func transformerSet(w *writer, k Kind, r *handbook.RegionData) {
 	}
 	w.mainsCapacitance(both, bonded)
 	w.later("", "  voltage:", notOwed+": a few volts AC fed to the primary, through a fuse or lamp, nothing else on the windings. "+
-		"Every other winding may be live, and the plug's pins with it: hands off while it is fed. "+
+		"While it is fed, treat all the other windings and the plug's pins as live: hands off until the feed is off. "+
 		"Never feed a heater winding: the same few volts there put full mains on the primary.")
 	for _, s := range [][2]string{{"plate", "31.5 V"}, {"rectifier", "0.27 V"}, {"heater", "0.35 V"}} {
 		w.reading("applied: T1.primary, volts: "+w.value("6 V")+", across: T1."+s[0], s[1], "volts", "")

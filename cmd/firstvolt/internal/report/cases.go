@@ -31,6 +31,14 @@ type Only struct {
 // effects are the words for what a current does, worst first.
 var effects = []string{handbook.CanKill, handbook.CannotLetGo, faults.Contained, handbook.Felt, handbook.NotFelt}
 
+// told is an effect as a person reads it.
+func told(effect string) string {
+	if effect == faults.Contained {
+		return "cut off in time"
+	}
+	return effect
+}
+
 // group is the worst of the cases that differ only in how switches, joints and
 // lamp stand.
 type group struct {
@@ -61,19 +69,20 @@ func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
 	}
 	switch {
 	case len(judged) > 0:
-		p.first(p.file+": with one fault at most, the worst is ", strings.ToUpper(judged[0].Effect), ". "+tally(judged), "  ")
+		p.first(p.file+": with one fault at most, the worst is ", strings.ToUpper(told(judged[0].Effect)), ". "+tally(judged), "  ")
 	case narrowed:
 		p.para("", p.file+":")
 	default:
 		p.para("", p.file+": no metal of this set is within reach of a hand while its cabinet is on.")
 	}
 	if len(inside) > 0 {
-		p.para("", "With the cabinet off, which is not judged: "+tally(inside))
+		p.para("", "With the cabinet off, treat the set as live: it is not judged. Two points of the set at once can kill, and no case counts that. "+
+			"Of hands on the metal that the sheet names, "+tally(inside))
 	}
 	if len(layer) > 0 || !narrowed {
-		p.para("", "With one more fault that nobody noticed before, which is not judged: "+tally(layer))
+		p.para("", "Not judged: with one more fault that nobody noticed before, "+tally(layer))
 	}
-	p.para("", "Currents are rms, through a person; the first of two is certain, the second may be. Direct current, which a rectifier can bring to metal, is not among them.")
+	p.para("", "Currents are rms, through a person, from the least to the most possible. Direct current from a rectifier is not counted.")
 	if t.All {
 		for _, c := range cases {
 			p.one(group{Case: c})
@@ -126,7 +135,7 @@ func tally(cases []faults.Case) string {
 			}
 		}
 		if n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, e))
+			parts = append(parts, fmt.Sprintf("%d %s", n, told(e)))
 		}
 	}
 	if len(parts) == 0 {
@@ -158,7 +167,7 @@ func (p *page) one(g group) {
 	if !g.Latent.None() {
 		about = ", latent layer: " + g.Latent.String() + ", and " + g.Fault.String()
 	}
-	p.first("", strings.ToUpper(g.Effect), p.words.Say(about), "  ")
+	p.first("", strings.ToUpper(told(g.Effect)), p.words.Say(about), "  ")
 	p.para("    ", p.words.sentence(says(g.Case)))
 	p.item("Before", amps(g.Before))
 	p.item("Opens", p.words.Say(g.opens()))

@@ -55,8 +55,8 @@ func flat(text string) string { return strings.Join(strings.Fields(text), " ") }
 func TestCasesText(t *testing.T) {
 	s, cases := casesOf(t)
 	for all, want := range map[bool][]string{
-		false: {"worst is CAN KILL. 3 cases: 2 can kill, 1 not felt.", "1 case: 1 contained.", "CAN KILL: C1 shorted\n", "gets 50 mA to 57 mA; nothing opens.",
-			"no worse in 1 other position", "CONTAINED, latent layer: ground open, and C1 shorted\n", "earliest 0 s, latest 0.025 s", "1 more fault of which nothing is felt"},
+		false: {"worst is CAN KILL. 3 cases: 2 can kill, 1 not felt.", "1 case: 1 cut off in time.", "CAN KILL: C1 shorted\n", "gets 50 mA to 57 mA; nothing opens.",
+			"no worse in 1 other position", "CUT OFF IN TIME, latent layer: ground open, and C1 shorted\n", "earliest 0 s, latest 0.025 s", "1 more fault of which nothing is felt"},
 		true: {"Opens    F1, maybe never\n", "S1 open, receptacle as wired, with the series lamp\n", "NOT FELT: C1 open\n"},
 	} {
 		text := string(Cases{All: all, With: s.Judgement.Carried}.Sheet(s, cases))

@@ -31,7 +31,7 @@ func ends(c faults.Case) string {
 	}
 	left := ", and then " + amps(c.After)
 	if c.After.High == 0 {
-		left = ", and nothing is left"
+		left = "; until then the person gets all of it"
 	}
 	if c.MayFail {
 		left += "; it may not interrupt so much"

@@ -25,7 +25,7 @@ func TestSays(t *testing.T) {
 		{faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.WireTouches, Of: "F1.end", Metal: "chassis"},
 			Latent: faults.Fault{Kind: faults.StuckOpen, Of: "S1", Pole: 1}, Touch: faults.Touch{Held: "chassis", Other: "Tuner"}},
 			Before: through(0.01, 0.1), Opens: f1, Earliest: 0.01, Latest: 0.1, After: through(0, 0)},
-			"If the wire at F1.end touches the chassis while pole 1 of S1 is stuck open, a person who holds the chassis and Tuner gets 10 mA to 100 mA; F1 opens after 0.01 s to 0.1 s, and nothing is left"},
+			"If the wire at F1.end touches the chassis while pole 1 of S1 is stuck open, a person who holds the chassis and Tuner gets 10 mA to 100 mA; F1 opens after 0.01 s to 0.1 s; until then the person gets all of it"},
 		{faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.Exchanged}, Touch: chassis}, Before: through(0, 0.001), Opens: f1, Latest: math.NaN(), After: through(0, 0.001)},
 			"If hot and neutral are exchanged at the receptacle, a person who holds the chassis gets 0 A to 1 mA; F1 need not open"},
 		{faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.SectionShorted, Of: "T1", Winding: "primary", From: "1", To: "2"},

@@ -197,7 +197,7 @@ func reason(j rules.Judgement) string {
 	}
 	switch j.Verdict {
 	case rules.Cleared:
-		return fmt.Sprintf("Of what was asked nothing fails and nothing required is open. That clears one current-limited first power-up at stage %s, and no more.", j.Stage)
+		return fmt.Sprintf("Nothing asked at this stage fails, and nothing required is unproven. That clears one current-limited first power-up at stage %s, and no more.", j.Stage)
 	case rules.Hold:
 		var parts []string
 		for _, h := range harms {
