@@ -71,7 +71,7 @@ func TestTraps(t *testing.T) {
 		{"supply on the end contact, load on the side", larkfield, nil,
 			map[string]string{"fuse-end-to-hot F1": "pass"}},
 		{"0.8 A by UL may be too small for 60 W, by the power factor", larkfield, []string{"rating: 1 A", "rating: 0.8 A"},
-			map[string]string{"fuse-size F1": "unproven"}},
+			map[string]string{"fuse-size F1": "caution"}},
 		{"0.8 A by IEC is not", larkfield, []string{"rating: 1 A", "rating: 800 mA", "standard: ul-248-14", "standard: iec-60127"},
 			map[string]string{"fuse-size F1": "pass"}},
 		{"a reversible plug makes the single fuse a coin toss", valmorel, nil,

@@ -67,7 +67,7 @@
 //
 // `when` and `limits` may stand on the rule or on a clause: a clause's when adds
 // to the rule's, its limits replace the rule's.
-// A clause may have its own `basis`, `why` and `remedy`: they stand in place of
+// A clause may have its own `risk`, `basis`, `why` and `remedy`: they stand in place of
 // the rule's where that clause decides, and of clauses that come to the same
 // outcome the first decides. Its own `asked_if` adds to the rule's. Clauses without must, if-read, should or limits
 // are refused. All clauses of a rule must hold; an alternative belongs into the

@@ -322,7 +322,7 @@ func finding(r *Rule, s figure.Subject, answers []answer) Finding {
 		}
 		return cmp.Compare(y.room(), x.room())
 	})
-	f := Finding{Rule: r.Name, Group: r.Group, Subject: s, Outcome: worst.outcome, Risk: r.Risk,
+	f := Finding{Rule: r.Name, Group: r.Group, Subject: s, Outcome: worst.outcome, Risk: cmp.Or(worst.clause.Risk, r.Risk),
 		Says: sentence(worst, s), Note: note(worst), Figure: measured(worst), Limit: worst.limit,
 		Witness: worst.figure.Witness, Trace: worst.figure.Trace,
 		Why: cmp.Or(worst.clause.Why, r.Why), Remedy: cmp.Or(worst.clause.Remedy, r.Remedy),

@@ -73,7 +73,7 @@ func (rd *reader) clauses(r *Rule, n *strict.Node) []Clause {
 		return nil
 	}
 	for _, item := range list.Items {
-		c := Clause{Figure: item.Word("figure"), Shop: rd.shop, Basis: rd.basis(item.Get("basis")),
+		c := Clause{Figure: item.Word("figure"), Shop: rd.shop, Risk: Risk(item.Word("risk")), Basis: rd.basis(item.Get("basis")),
 			Why: flat(item.Word("why")), Remedy: flat(item.Word("remedy")), AskedIf: item.Word("asked_if"), At: item.At()}
 		c.When = rd.condition(item.Get("when"))
 		c.Def = rd.figure(item.Get("figure"))
@@ -114,8 +114,8 @@ func (rd *reader) clauses(r *Rule, n *strict.Node) []Clause {
 func (rd *reader) demand(r *Rule, d *figure.Def, n *strict.Node) Demand {
 	out := Demand{Must: rd.limit(d, n.Get("must")), IfRead: rd.limit(d, n.Get("if-read")), Should: rd.limit(d, n.Get("should"))}
 	for _, key := range []string{"must", "if-read"} {
-		if n.Get(key) != nil && r.Risk == Advice {
-			rd.bad(n.Get(key).At(), "advice has no "+key, "write should, or give the rule another risk")
+		if n.Get(key) != nil && (r.Risk == Advice || Risk(n.Word("risk")) == Advice) {
+			rd.bad(n.Get(key).At(), "advice has no "+key, "write should, or give it another risk")
 		}
 	}
 	switch ask := n.Get("if-read"); {

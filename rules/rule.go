@@ -75,7 +75,8 @@ type Clause struct {
 	IfDef   *figure.Def
 	Says    Wording
 	Shop    bool
-	Why     string         // where the clause decides; empty: the rule's
+	Risk    Risk           // where the clause decides; empty: the rule's
+	Why     string         // likewise
 	Remedy  string         // likewise
 	Basis   []figure.Basis // of the clause alone; empty: the rule's
 	At      strict.Pos

@@ -43,7 +43,7 @@ var (
 		{Name: "figure", Shape: aWord, Required: true},
 		{Name: "must", Shape: demand}, {Name: "if-read", Shape: demand}, {Name: "should", Shape: demand}, {Name: "limits", Shape: limits},
 		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord}, {Name: "says", Shape: says}, {Name: "basis", Shape: sources},
-		{Name: "why", Shape: freeText}, {Name: "remedy", Shape: freeText},
+		{Name: "risk", Shape: &strict.Shape{Text: &strict.TextShape{Words: risks}}}, {Name: "why", Shape: freeText}, {Name: "remedy", Shape: freeText},
 	}}}}}
 	stages = oneOf(Stages)
 

@@ -156,7 +156,7 @@ func wrongFuse(root *strict.Node, s *sheet.Sheet) []Slipped {
 			rules               []string
 		}{
 			{"rating", "10 A", Fail, size},
-			{"rating", "100 mA", Fail, size},
+			{"rating", "100 mA", Caution, []string{"fuse-size"}},
 			{"rating", "", Unproven, size},
 			{"voltage", "32 V", Fail, []string{"fuse-voltage"}},
 			{"voltage", "", Unproven, []string{"fuse-voltage"}},

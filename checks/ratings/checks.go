@@ -14,6 +14,7 @@ import (
 var Checks = append(marks, []bench.Check{
 	{Def: onMainsDef, Compute: onMains},
 	bench.Check{Def: fuseVoltageDef, Compute: fuseVoltage}.OnSupply(),
+	{Def: fuseAllowedDef, Compute: fuseAllowed},
 	{Def: fuseOverRunningDef, Compute: fuseOverRunning},
 	{Def: fuseStepsDef, Compute: fuseSteps},
 	{Def: fuseLoadDef, Compute: fuseLoad},

@@ -19,8 +19,8 @@ func TestFusesSideBySide(t *testing.T) {
 		want       rules.Outcome
 	}{
 		{"in a row", second("1 A", row), rules.Pass},
-		{"side by side", second("1 A", parallel), rules.Fail},
-		{"side by side, turned", second("1 A", "  - F1.side -> S1 -> T1.1\n  - F1.side -> F2 -> F1.end\n"), rules.Fail},
+		{"side by side", second("1.5 A", parallel), rules.Fail},
+		{"side by side, turned", second("1.5 A", "  - F1.side -> S1 -> T1.1\n  - F1.side -> F2 -> F1.end\n"), rules.Fail},
 	} {
 		for _, fuse := range []string{"F1", "F2"} {
 			if f := outcomes(t, c.text)["fuse-size "+fuse]; f.Outcome != c.want {

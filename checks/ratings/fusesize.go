@@ -3,6 +3,7 @@ package ratings
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -12,6 +13,10 @@ import (
 )
 
 var (
+	fuseAllowedDef = &figure.Def{
+		Name: "fuse-over-allowed", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
+		Says: "rating of the fuse, divided by the largest that may stand here: the next standard rating above three times the running current, or above three times that of the transformer by its own watts, if that is less.",
+	}
 	fuseOverRunningDef = &figure.Def{
 		Name: "fuse-over-running", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
 		Says: "rating of the fuse, divided by the least current that the set runs at.",
@@ -83,22 +88,92 @@ func fuseOverRunning(b *bench.Bench) []figure.Figure {
 	})
 }
 
+// thrice is the most in running currents, or in currents of the transformer, that
+// a fuse may have before the next standard rating (NEC 450.3(B), 300 % below 2 A,
+// recalled, not looked up).
+const thrice = 3.0
+
+// standards are those that a fuse may be of: what it says, else any.
+func standards(p *part.Part) []string {
+	if s := p.Word("standard"); s != "" {
+		return []string{s}
+	}
+	return []string{"iec-60127", "ul-248-14"}
+}
+
+// standardAbove is the next standard rating above so many amperes; above the last
+// of them those amperes.
+func standardAbove(standard string, amps float64) float64 {
+	if next := handbook.NextStandard(standard, amps); !math.IsNaN(next) {
+		return next
+	}
+	return amps
+}
+
+// fuseAllowed holds the fuse against the least of what the set and what its
+// transformers allow.
+func fuseAllowed(b *bench.Bench) []figure.Figure {
+	own, trace, needs, stated := transformerAmps(b)
+	return sized(b, fuseAllowedDef, func(p *part.Part, rating quantity.Range, in draw) figure.Figure {
+		most := in.most.Scale(thrice)
+		lines := []string{fmt.Sprintf("%g × %s = %s", thrice, in.most, most)}
+		if stated && len(needs) > 0 {
+			return figure.NotKnown(fuseAllowedDef, b.Of(p), needs...)
+		}
+		if stated {
+			most.Low, most.High = math.Min(most.Low, thrice*own.Low), math.Min(most.High, thrice*own.High)
+			lines = append(append(lines, trace...), fmt.Sprintf("%g × %s = %s", thrice, own, own.Scale(thrice)))
+		}
+		allowed := quantity.Range{Low: math.Inf(1), High: math.Inf(-1), Dim: quantity.Current}
+		for _, s := range standards(p) {
+			next := quantity.Between(standardAbove(s, most.Low), standardAbove(s, most.High), quantity.Current)
+			allowed = allowed.Hull(next)
+			lines = append(lines, fmt.Sprintf("next rating of %s above %s: %s", s, most, next))
+		}
+		q := rating.Div(allowed, quantity.Number)
+		f := figure.Number(fuseAllowedDef, b.Of(p), q)
+		f.Trace = append(lines, fmt.Sprintf("%s ÷ %s = %s", rating, allowed, q))
+		return f
+	})
+}
+
+// transformerAmps is what the transformers on the line draw by their own watts
+// over the volts that they are connected for; stated is false where one of them
+// does not say its watts, for then nothing follows from the others.
+func transformerAmps(b *bench.Bench) (amps quantity.Range, trace []string, needs []figure.Need, stated bool) {
+	amps.Dim = quantity.Current
+	var seen []*part.Part
+	for _, w := range b.Wired().Primaries {
+		if slices.Contains(seen, w.Part) {
+			continue
+		}
+		seen = append(seen, w.Part)
+		watts, ok := w.Part.Value("power")
+		if !ok {
+			return amps, nil, nil, false
+		}
+		q, _, need := overWinding(b, w, 1)
+		if need != nil {
+			needs = append(needs, *need)
+			continue
+		}
+		volts := made(q).Rounded()
+		i := watts.Div(volts, quantity.Current)
+		amps = amps.Add(i)
+		trace = append(trace, fmt.Sprintf("%s by its own watts: %s ÷ %s = %s", w.Part.Name, watts, volts, i))
+	}
+	return amps, trace, needs, len(seen) > 0
+}
+
 // fuseSteps counts from the smallest standard rating that is at least twice
 // the greatest running current up to the fuse: none if it is no larger. Where
 // the standard is not known either may be meant.
 func fuseSteps(b *bench.Bench) []figure.Figure {
 	return sized(b, fuseStepsDef, func(p *part.Part, rating quantity.Range, in draw) figure.Figure {
-		standards := []string{p.Word("standard")}
-		if standards[0] == "" {
-			standards = []string{"iec-60127", "ul-248-14"}
-		}
 		steps := quantity.Range{Low: math.Inf(1), High: math.Inf(-1), Dim: quantity.Number}
 		var f figure.Figure
-		for _, s := range standards {
-			least, most := handbook.NextStandard(s, twice*in.most.Low), handbook.NextStandard(s, twice*in.most.High)
-			if math.IsNaN(least) || math.IsNaN(most) {
-				return figure.NotKnown(fuseStepsDef, b.Of(p), figure.Need{What: "a standard fuse rating of " + in.most.Scale(twice).String(), How: "no rating of " + s + " is that large: look at the nameplate power"})
-			}
+		for _, s := range standards(p) {
+			least, most := standardAbove(s, twice*in.most.Low), standardAbove(s, twice*in.most.High)
 			steps.Low = math.Min(steps.Low, stepsAbove(s, most, rating.Low))
 			steps.High = math.Max(steps.High, stepsAbove(s, least, rating.High))
 			f.Trace = append(f.Trace, fmt.Sprintf("%g × %s = %s; next rating of %s: %s", twice, in.most, in.most.Scale(twice), s, quantity.Between(least, most, quantity.Current)))
@@ -119,6 +194,9 @@ func stepsAbove(standard string, top, rating float64) float64 {
 		if r >= top && r < rating*(1-1e-6) {
 			n++
 		}
+	}
+	if n == 0 && rating > top*(1+1e-6) {
+		return 1 // above every standard rating
 	}
 	return n
 }
