@@ -45,6 +45,8 @@ var Checks = []bench.Check{
 	{Def: calledOther, Compute: setOnly(computeCalledOther)},
 	{Def: liveBonded, Compute: computeLiveBonded},
 	{Def: liveOnNeutral, Compute: computeLiveOnNeutral},
+	{Def: liveOnOne, Compute: computeLiveOnOne},
+	{Def: supplyEarthed, Compute: computeSupplyEarthed},
 	{Def: isolatedUpstream, Compute: computeIsolatedUpstream},
 	{Def: touchableOnLive, Compute: computeTouchableOnLive},
 	{Def: impedanceThere, Compute: computeImpedanceThere},

@@ -15,6 +15,10 @@ var (
 		Says: "a chassis or rail that is a line conductor is joined to the ground pin"}
 	liveOnNeutral = &figure.Def{Name: "live-chassis-on-neutral", Room: "entry", Of: []string{"chassis"}, Present: true,
 		Says: "the chassis or rail hangs on neutral, and never on hot, with the switch open and closed"}
+	liveOnOne = &figure.Def{Name: "live-chassis-on-one-conductor", Room: "entry", Of: []string{"chassis"}, Present: true,
+		Says: "the chassis or rail hangs on one line conductor, and never on the other, with the switch open and closed; that is neutral where every joint fits one way"}
+	supplyEarthed = &figure.Def{Name: "supply-not-floating", Room: "entry", Of: []string{"set", "chassis"}, Present: true,
+		Says: "no isolating transformer with a floating output stands between receptacle and set, so that one conductor is live to earth"}
 	isolatedUpstream = &figure.Def{Name: "isolating-transformer-upstream", Room: "entry", Of: []string{"supply"}, Present: true,
 		Says: "an isolating transformer with a floating secondary feeds the bench"}
 	touchableOnLive = &figure.Def{Name: "touchable-part-on-live-chassis", Room: "entry", Of: []string{"chassis", "body"}, Present: true,
@@ -32,46 +36,77 @@ func computeLiveBonded(b *bench.Bench) []figure.Figure {
 	return []figure.Figure{figure.Is(liveBonded, chassisOf(b), false)}
 }
 
-// computeLiveOnNeutral asks every switch combination: neutral must reach the
-// rail by wire and contacts alone, and hot must not, also not through a load
-// while the switch is open.
+// computeLiveOnNeutral is computeLiveOnOne where every joint fits one way.
 func computeLiveOnNeutral(b *bench.Bench) []figure.Figure {
-	of := chassisOf(b)
-	rail := live(b)
-	if len(rail) == 0 {
-		return []figure.Figure{figure.NotKnown(liveOnNeutral, of, figure.Need{What: "the common rail of the set", How: "put it on the sheet as a tie that a line conductor reaches"})}
-	}
-	if b.Wired().Orientation != "fixed" {
-		f := figure.Is(liveOnNeutral, of, false)
+	if b.Wired().Orientation != "fixed" && len(live(b)) > 0 {
+		f := figure.Is(liveOnNeutral, chassisOf(b), false)
 		f.Note = "a joint that fits both ways puts the chassis on hot half of the time"
 		return []figure.Figure{f}
 	}
+	return []figure.Figure{staysOn(b, liveOnNeutral, sheet.PlugNeutral)}
+}
+
+// computeLiveOnOne takes either conductor where a joint can be turned, for then
+// nobody can say which of them is hot.
+func computeLiveOnOne(b *bench.Bench) []figure.Figure {
+	f := staysOn(b, liveOnOne, sheet.PlugNeutral)
+	if b.Wired().Orientation != "fixed" && f.Present != nil && !*f.Present {
+		if other := staysOn(b, liveOnOne, sheet.PlugHot); other.Present != nil && *other.Present {
+			f = other
+		}
+	}
+	return []figure.Figure{f}
+}
+
+// staysOn asks every switch combination: the line conductor must reach the rail
+// by wire and contacts alone, and the other must not, also not through a load
+// while the switch is open.
+func staysOn(b *bench.Bench, d *figure.Def, line string) figure.Figure {
+	of := chassisOf(b)
+	rail := live(b)
+	if len(rail) == 0 {
+		return figure.NotKnown(d, of, figure.Need{What: "the common rail of the set", How: "put it on the sheet as a tie that a line conductor reaches"})
+	}
 	states, ok := b.Combinations(bench.State{}, true)
 	if !ok {
-		return []figure.Figure{figure.NotKnown(liveOnNeutral, of, tooMany)}
+		return figure.NotKnown(d, of, tooMany)
 	}
+	named := map[string]string{sheet.PlugNeutral: "neutral", sheet.PlugHot: "hot"}
 	var witness []string
 	for _, st := range states {
 		c := b.Circuit(st)
-		n := c.Reach([]string{sheet.PlugNeutral}, bench.Contacts)
+		n := c.Reach([]string{line}, bench.Contacts)
 		t, on := reachedAny(n, rail)
 		if !on {
-			f := figure.Is(liveOnNeutral, of, false)
-			f.Note = "with some setting of the switches the chassis or rail is cut from neutral"
-			if r := c.Reach([]string{sheet.PlugHot}, bench.Conductors); r.Has(rail[0]) {
+			f := figure.Is(d, of, false)
+			f.Note = "with some setting of the switches the chassis or rail is cut from " + named[line]
+			if r := c.Reach([]string{other(line)}, bench.Conductors); r.Has(rail[0]) {
 				f.Witness = path(r, rail[0])
-				f.Note += " and hangs on hot through the set"
+				f.Note += " and hangs on " + named[other(line)] + " through the set"
 			}
-			return []figure.Figure{f}
+			return f
 		}
-		if h := c.Reach([]string{sheet.PlugHot}, bench.Contacts); slices.ContainsFunc(rail, h.Has) {
-			f := figure.Is(liveOnNeutral, of, false)
-			f.Note = "hot reaches the chassis or rail by wire and contacts alone"
-			return []figure.Figure{f}
+		if h := c.Reach([]string{other(line)}, bench.Contacts); slices.ContainsFunc(rail, h.Has) {
+			f := figure.Is(d, of, false)
+			f.Note = named[other(line)] + " reaches the chassis or rail by wire and contacts alone"
+			return f
 		}
 		witness = path(n, t)
 	}
-	return []figure.Figure{present(liveOnNeutral, of, witness, "")}
+	return present(d, of, witness, "")
+}
+
+// computeSupplyEarthed: what isolates is looked for in the whole chain.
+func computeSupplyEarthed(b *bench.Bench) (out []figure.Figure) {
+	isolated := computeIsolatedUpstream(b)[0]
+	for _, of := range []figure.Subject{b.Set(), chassisOf(b)} {
+		f := figure.NotKnown(supplyEarthed, of, isolated.Missing...)
+		if isolated.Known() {
+			f = figure.Is(supplyEarthed, of, !*isolated.Present)
+		}
+		out = append(out, f)
+	}
+	return out
 }
 
 func computeIsolatedUpstream(b *bench.Bench) []figure.Figure {
