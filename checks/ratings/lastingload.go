@@ -7,7 +7,6 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
-	"firstvolt/checks/handbook"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
@@ -45,35 +44,23 @@ func (l *lasting) winding(e circuit.Element, p *part.Part) {
 		e.A, e.B = e.B, e.A
 	}
 	e.Turns = circuit.Exactly(turns)
-	v := value{Point: circuit.Point{R: 1e-6 * turns * turns, Turns: turns}}
+	v := value{Point: circuit.Point{R: 1e-7 * turns * turns, Turns: turns}}
 	core := e.Core
 	e.Core = core
 	name := e.Name
 	e.Conducts, e.R, e.C, e.L, e.Law = circuit.Conducting, circuit.Exactly(1), circuit.Interval{}, circuit.Interval{}, circuit.Linear
 	l.es = append(l.es, e)
 	if l.primary(p, w) && !l.magnetised(core) {
-		va := l.size(p)
-		v.Lm = turns * turns / (idleShare() * va) / (2 * math.Pi * l.hertz())
+		v.Lm = turns * turns / idleShare / (2 * math.Pi * l.hertz())
 	}
 	l.fixed[name] = v
 }
 
-func idleShare() float64 { idle := handbook.Idle().Current; return (idle.Low + idle.High) / 2 }
+// idleShare is what a core takes for itself here, of a volt-ampere: next to
+// nothing, as the nameplate counts it already.
+const idleShare = 1e-3
 
 func (l *lasting) hertz() float64 { return l.b.Sheet.Region.Frequency.Low }
-
-// size is a transformer's VA, which only its small idle current hangs on.
-func (l *lasting) size(p *part.Part) float64 {
-	for _, v := range []func() (quantity.Range, bool){
-		func() (quantity.Range, bool) { return p.Value("power") },
-		func() (quantity.Range, bool) { return l.b.Sheet.Nameplate("power") },
-	} {
-		if q, ok := v(); ok && q.Low > 0 && q.Bounded() {
-			return q.Low
-		}
-	}
-	return 60
-}
 
 func (l *lasting) magnetised(core string) bool {
 	for i := range l.es {

@@ -124,6 +124,16 @@ func borneChecks(m borneMark) []bench.Check {
 	}
 }
 
+// four is x to four digits: beyond them the solution leans on what stands for
+// next to nothing in it.
+func four(x float64) float64 {
+	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
+		return x
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-3)
+	return math.Round(x/unit) * unit
+}
+
 // without says that a number this large has no upper end that means anything.
 const without = 1e3
 
@@ -138,6 +148,7 @@ func (m borneMark) figure(b *bench.Bench, d *figure.Def, p *part.Part, o *borne)
 	}
 	got := m.got(o)
 	q := got.Div(mark, quantity.Number)
+	q.Low, q.High = four(q.Low), four(q.High)
 	if !(q.High < without) && len(o.needs) > 0 {
 		q.High = math.Inf(1)
 	}
