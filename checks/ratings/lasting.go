@@ -293,7 +293,7 @@ func (l *lasting) filter(e circuit.Element, p *part.Part) {
 	l.ohms(e, circuit.Interval{Low: math.Max(r.Low, 1e-3), High: r.High})
 }
 
-// neon is dark, or struck: then only its resistor limits.
+// neon is struck: then only its resistor limits.
 func (l *lasting) neon(e circuit.Element, p *part.Part) {
 	struck := 1e-3
 	if r, ok := p.Value("resistor"); ok {
@@ -301,7 +301,7 @@ func (l *lasting) neon(e circuit.Element, p *part.Part) {
 	} else if p.Node.Get("unit-voltage") != nil {
 		struck = unitNeonOhms
 	}
-	l.may(e, ohmic(almostOpen), ohmic(math.Max(struck, 1e-3)))
+	l.add(e, ohmic(math.Max(struck, 1e-3)))
 }
 
 // unitNeonOhms stands for the resistor inside an indicator that is marked for

@@ -262,9 +262,6 @@ func (w worked) heat(p *part.Part) float64 {
 			most = a
 		}
 	}
-	if p.Kind.Name == "neon" && whole > almostOpen/2 {
-		return 0 // dark
-	}
 	return most * most * whole
 }
 
