@@ -119,6 +119,9 @@ func (b *Bench) readFacts() map[string]figure.Fact {
 		"branch-device": span2(s.Region.BranchDevice),
 		"plug-fuse":     word("none"),
 	}
+	if v, ok := part.ValueOf(s.Supply().Get("branch").Get("rating")); ok {
+		f["branch-device"] = span2(v)
+	}
 	f["soldered-supply"] = word("absent")
 	if b.solderedSupply() {
 		f["soldered-supply"] = word("present")

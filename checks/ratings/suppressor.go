@@ -26,6 +26,7 @@ var (
 type suppressed struct {
 	on      bool
 	second  *part.Part // another in series with it
+	metal   bool       // it lies from a conductor to metal: what a conductor has to earth counts
 	witness []string
 }
 
@@ -42,8 +43,13 @@ func findSuppressors(b *bench.Bench) map[*part.Part]suppressed {
 		for _, p := range b.Parts("varistor", "arrester") {
 			s := e.suppressed(p)
 			// By itself it meets all of the line; in series it shares.
-			if was := out[p]; s.on && (!was.on || was.second != nil && s.second == nil) {
+			was := out[p]
+			s.metal = s.metal || was.metal
+			if s.on && (!was.on || was.second != nil && s.second == nil) {
 				out[p] = s
+			} else if s.on && s.metal {
+				was.metal = true
+				out[p] = was
 			}
 		}
 	}
@@ -55,7 +61,7 @@ func (e ends) suppressed(p *part.Part) suppressed {
 	t := p.Terminals()
 	x, y := p.Full(t[0]), p.Full(t[1])
 	if e.meets(x, y, p) {
-		return suppressed{on: true, witness: []string{x, y}}
+		return suppressed{on: true, metal: e.on.At(x) == "" || e.on.At(y) == "", witness: []string{x, y}}
 	}
 	for _, q := range e.b.Parts("varistor", "arrester") {
 		if q == p {
@@ -66,7 +72,7 @@ func (e ends) suppressed(p *part.Part) suppressed {
 		for _, way := range [][4]string{{x, y, v, w}, {x, y, w, v}, {y, x, v, w}, {y, x, w, v}} {
 			joined := e.c.Reach([]string{way[1]}, bench.Conductors).Has(way[2])
 			if joined && e.meets(way[0], way[3], p, q) {
-				return suppressed{on: true, second: q, witness: way[:]}
+				return suppressed{on: true, second: q, metal: e.on.At(way[0]) == "" || e.on.At(way[3]) == "", witness: way[:]}
 			}
 		}
 	}
@@ -116,17 +122,21 @@ func suppressorVolts(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	for _, p := range b.Parts("varistor", "arrester") {
 		f := figure.NotKnown(suppressorVoltsDef, b.Of(p), lacks(p, "voltage", "read it off the part: a varistor is marked with the AC voltage that it stands all day, an arrester with that at which it strikes"))
-		own, ok := stands(b, p)
+		meets := meetsVolts(b, at[p].metal)
+		own, ok := stands(p, meets)
 		if second := at[p].second; second != nil {
-			other, known := stands(b, second)
+			other, known := stands(second, meets)
 			ok = ok && known
 			own = quantity.Between(math.Max(own.Low, other.Low), math.Max(own.High, other.High), quantity.Number)
 		}
 		if ok {
 			f = figure.Number(suppressorVoltsDef, b.Of(p), own)
-			f.Trace = standsTrace(b, p)
+			f.Trace = standsTrace(p, meets)
 			if at[p].second != nil {
-				f.Trace = append(f.Trace, standsTrace(b, at[p].second)...)
+				f.Trace = append(f.Trace, standsTrace(at[p].second, meets)...)
+			}
+			if need := b.ToEarthNeed(); need != nil && meets.Low < meets.High {
+				f.Settle = []figure.Need{*need}
 			}
 			f.At = p.Node.Get("voltage").At()
 		}
@@ -136,28 +146,33 @@ func suppressorVolts(b *bench.Bench) []figure.Figure {
 	return out
 }
 
+// meetsVolts are the highest that the line puts on a part: between its
+// conductors, or from one to metal.
+func meetsVolts(b *bench.Bench, metal bool) quantity.Range {
+	if metal {
+		_, highest := b.ToEarth()
+		return highest
+	}
+	_, limits := b.Mains()
+	return quantity.Exact(limits.High, quantity.Voltage)
+}
+
 // stands is a part's marked voltage over what the line puts on it at its
 // highest: an arrester strikes on the peak.
-func stands(b *bench.Bench, p *part.Part) (quantity.Range, bool) {
+func stands(p *part.Part, meets quantity.Range) (quantity.Range, bool) {
 	v, ok := p.Value("voltage")
-	return v.Div(quantity.Exact(meetsVolts(b, p), quantity.Voltage), quantity.Number), ok
-}
-
-func meetsVolts(b *bench.Bench, p *part.Part) float64 {
-	_, limits := b.Mains()
 	if p.Kind.Name == "arrester" {
-		return math.Sqrt2 * limits.High
+		meets = meets.Scale(math.Sqrt2)
 	}
-	return limits.High
+	return v.Div(meets, quantity.Number), ok
 }
 
-func standsTrace(b *bench.Bench, p *part.Part) []string {
+func standsTrace(p *part.Part, meets quantity.Range) []string {
 	v, _ := p.Value("voltage")
-	q, _ := stands(b, p)
-	_, limits := b.Mains()
-	line := fmt.Sprintf("%g V", limits.High)
+	q, _ := stands(p, meets)
+	line := meets.String()
 	if p.Kind.Name == "arrester" {
-		line = fmt.Sprintf("(√2 × %g V)", limits.High)
+		line = fmt.Sprintf("(√2 × %s)", meets)
 	}
 	return []string{fmt.Sprintf("%s: %s ÷ %s = %s", p.Name, v, line, q)}
 }

@@ -50,3 +50,19 @@ func TestVoltsToEarthBehindAStepDownUnit(t *testing.T) {
 		}
 	}
 }
+
+// A varistor from a conductor to the chassis meets what the conductor has to
+// earth; one between the conductors what lies between these.
+func TestVaristorBehindAStepDownUnit(t *testing.T) {
+	const rule = "suppressor-voltage V9"
+	set := func(fits, run string) []string {
+		return []string{"region: north-america", "region: united-kingdom", "plug: nema-5-15", "plug: bs-1363", "  voltage: 121 V ", "  note: x  # ",
+			"{kind: variac, earth: through}", "{kind: autotransformer, ratio: 0.5, fits: " + fits + ", earth: through}",
+			"  T1:\n", "  V9: {kind: varistor, voltage: 150 V}\n  T1:\n", "  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - " + run + "\n"}
+	}
+	tryChanges(t, larkfield(t), []change{
+		{"to the chassis, one way", set("one-way", "S1.2 -> V9 -> chassis"), rule, "pass"},
+		{"to the chassis, both ways", set("both-ways", "S1.2 -> V9 -> chassis"), rule, "fail"},
+		{"between the conductors, both ways", set("both-ways", "T1.1 -> V9 -> T1.2"), rule, "pass"},
+	})
+}
