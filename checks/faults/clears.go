@@ -122,6 +122,7 @@ func (c *cleared) ask(m *model, f fault) error {
 	if err != nil {
 		return err
 	}
+	branch := !math.IsInf(m.devices.branchOpens(cmplx.Abs(line), allowed), 1)
 	inPath, known, best, soonest := "", true, opens{latest: math.Inf(1)}, math.Inf(1)
 	for _, name := range m.fuses {
 		amps, err := solved.Current(name)
@@ -144,11 +145,11 @@ func (c *cleared) ask(m *model, f fault) error {
 	switch {
 	case best.known && best.latest <= allowed:
 	case m.devices.plugFuse > 0 && cmplx.Abs(line) >= 10*m.devices.plugFuse:
-	case inPath == "" && cmplx.Abs(line) >= 2*m.devices.branch:
+	case inPath == "" && branch:
 		note(&c.branch, fmt.Sprintf("if %s, only the branch device opens", what))
 	case inPath != "" && !known:
 		note(&c.open, fmt.Sprintf("rating, speed and standard of %s, which must open if %s", inPath, what))
-	case inPath != "" && cmplx.Abs(line) >= 2*m.devices.branch:
+	case inPath != "" && branch:
 		note(&c.branch, fmt.Sprintf("if %s, %s may take longer than is allowed, and the branch device opens", what, inPath))
 	case inPath != "" && soonest <= allowed:
 		note(&c.open, fmt.Sprintf("whether %s opens in time if %s: by its gates it %s, and %s are allowed", inPath, what,

@@ -24,6 +24,15 @@ type ending struct {
 	opens
 	held  surety
 	after float64
+	// lethal: what flows until then can kill by the row of its own duration.
+	lethal bool
+}
+
+// until asks whether a current that flows until it ends can kill.
+func (e ending) until(amps float64) ending {
+	effect, _ := handbook.Effect("ac", amps, e.latest)
+	e.lethal = effect == handbook.CanKill
+	return e
 }
 
 // never is the end where nothing opens.
@@ -72,13 +81,13 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 	}
 	take(m.residualEnds(f, strong, weak, terminal, x.other, limit))
 	for _, name := range m.fuses {
-		e := m.fuseEnds(name, f, strong, weak, at, terminal, limit)
+		e := m.fuseEnds(name, f, strong, weak, at, terminal, limit).until(x.amps)
 		if take(e); e.device.Kind != NoDevice && !(e.after <= limit) && e.earliest < wrong.latest {
 			wrong = e
 		}
 	}
-	// A plug fuse and a branch device are known by their ratings alone: at ten
-	// and two times those they open in a moment or soon (common practice).
+	// A plug fuse is known by its rating alone: at ten times that it opens in a
+	// moment (common practice).
 	line, err := weak.Current(lineWire)
 	if err != nil {
 		return best
@@ -89,14 +98,12 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 		if e.after = m.leftWithout(cordHot, strong, at, terminal); e.after <= limit && m.earthing == "tn" {
 			e.held = sure
 		}
-		take(e)
+		take(e.until(x.amps))
 	}
-	if cmplx.Abs(line) >= 2*m.devices.branch {
-		e := ending{opens: opens{device: Device{Kind: BranchDevice}, latest: allowed, known: true}}
-		if m.earthing == "tn" {
-			e.held = sure
-		}
-		take(e)
+	if amps := cmplx.Abs(line); amps >= never60*m.devices.branch {
+		latest := m.devices.branchOpens(amps, allowed)
+		e := ending{opens: opens{device: Device{Kind: BranchDevice}, latest: latest, known: true}, held: maybe}
+		take(e.until(x.amps))
 	}
 	if wrong.device.Kind == NoDevice || best.device == wrong.device || !(wrong.earliest < best.latest) {
 		return best
@@ -106,7 +113,7 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 	if err == nil && err2 == nil && fuses > 0 {
 		if e := m.race(f, x, weak, terminal, limit, fuses-1); e.held == sure {
 			best.latest += e.latest
-			return best
+			return best.until(x.amps)
 		}
 	}
 	return wrong
@@ -183,6 +190,7 @@ func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal, ot
 			}
 			e.latest, most = math.Max(e.latest, t), math.Max(most, seen)
 			effect, _ := handbook.Effect("ac", cmplx.Abs(amps), t)
+			e.lethal = e.lethal || effect == handbook.CanKill
 			switch {
 			case cmplx.Abs(amps) <= limit:
 			case math.IsInf(t, 1) && seen > r.ignores && rank(effect) < rank(handbook.CanKill):

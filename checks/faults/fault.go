@@ -134,9 +134,9 @@ func (m *model) leak(terminal string) (float64, bool) {
 		if !guarded {
 			return 0, false
 		}
-		return m.underTrip(r.trips, terminal, cmplx.Abs(volts))
+		return m.underTrip(r.trips, terminal)
 	}
-	amps := 1.45 * m.devices.branch // a breaker's conventional tripping current (IEC 60898, recalled, not looked up)
+	amps := never60 * m.devices.branch
 	if m.devices.plugFuse > 0 {
 		amps = math.Min(amps, 1.9*m.devices.plugFuse) // a plug fuse's fusing factor (BS 1362, recalled, not looked up)
 	}
@@ -158,7 +158,7 @@ func (m *model) leak(terminal string) (float64, bool) {
 // underTrip is the resistance between the mains side and metal on no bond at
 // which a person gets just less than a residual device opens at, if there is
 // one.
-func (m *model) underTrip(trips float64, terminal string, volts float64) (float64, bool) {
+func (m *model) underTrip(trips float64, terminal string) (float64, bool) {
 	gets := func(ohms float64) float64 {
 		s, err := m.solved.With(circuit.Branch{A: m.hotEnd, B: terminal, Z: complex(ohms, 0)})
 		if err != nil {
@@ -171,11 +171,19 @@ func (m *model) underTrip(trips float64, terminal string, volts float64) (float6
 		}
 		return m.person.current(v, z)
 	}
-	low, high := 0.0, volts/trips
-	if !(gets(low) > trips) || !(gets(high) <= trips) {
+	// From zero up, and never from what stands there without a fault: a set whose
+	// capacitance holds its metal near the live end has next to no volts there.
+	const least, most = 1.0, 1e9
+	if !(gets(0) > trips) {
 		return 0, false
 	}
-	for range 20 {
+	low, high := 0.0, least
+	for ; gets(high) > trips; high *= 4 {
+		if low = high; high > most {
+			return 0, false
+		}
+	}
+	for range 30 {
 		if at := (low + high) / 2; gets(at) > trips {
 			low = at
 		} else {

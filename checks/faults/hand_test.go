@@ -192,15 +192,15 @@ func TestByHand(t *testing.T) {
 		{what: "neutral open", sheet: bonded, fault: "neutral open", subject: "supply", volts: small, before: small / person, effect: "not felt"},
 		{what: "capacitor open", sheet: bonded, fault: "open", subject: "C1", volts: rest, before: rest / person, effect: "not felt"},
 		{what: "fuse bridged", sheet: bonded, fault: "bridged", subject: "F1", volts: small, before: small / person, effect: "not felt"},
-		{what: "hot wire ahead of the fuse", sheet: bonded, fault: "wire touches chassis", subject: "F1.1", volts: onto, before: onto / (900 + hot*pe/(hot+pe)), opens: "the branch device", latest: 0.8, effect: "contained"},
-		{what: "insulation, dead", sheet: bonded, fault: "insulation to chassis broken down", subject: "plug.hot", volts: onto, before: onto / (900 + hot*pe/(hot+pe)), opens: "the branch device", latest: 0.8, effect: "contained"},
+		{what: "hot wire ahead of the fuse", sheet: bonded, fault: "wire touches chassis", subject: "F1.1", volts: onto, before: onto / (900 + hot*pe/(hot+pe)), opens: "the branch device", latest: 60, effect: "can kill"},
+		{what: "insulation, dead", sheet: bonded, fault: "insulation to chassis broken down", subject: "plug.hot", volts: onto, before: onto / (900 + hot*pe/(hot+pe)), opens: "the branch device", latest: 60, effect: "can kill"},
 		// 21 V: 1750 Ω; what feeds it is 127 V / 29 A less the way there and back.
 		{what: "insulation, worst", sheet: bonded, fault: "insulation to chassis leaking", subject: "plug.hot", volts: leak * pe, before: leak * pe / (1750 + pe*(1-pe*leak/127)), effect: "cannot let go"},
 		{what: "hot wire behind the fuse", sheet: bonded, fault: "wire touches chassis", subject: "C1.1", volts: past, before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},
 		{what: "capacitor shorted", sheet: bonded, fault: "shorted", subject: "C1", volts: past, before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},
 
 		{what: "GFCI, and a fuse that is quicker", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", volts: past, before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},
-		{what: "GFCI, a person alone", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", latent: "ground open", before: dead, opens: "the GFCI", latest: math.Pow(20/alone, 1.43), effect: "contained"},
+		{what: "GFCI, a person alone", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", latent: "ground open", before: dead, opens: "the GFCI", latest: math.Pow(20/alone, 1.43), effect: "can kill"},
 		{what: "GFCI, just not", sheet: with(bonded, gfci), fault: "insulation to chassis leaking", subject: "plug.hot", volts: just, before: just / person, after: just / person, opens: "the GFCI", latest: math.Inf(1), effect: "not felt"},
 		{what: "GFCI dead", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", latent: "residual device dead", before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},
 		{what: "GFCI without its neutral", sheet: with(bonded, gfci), fault: "shorted", subject: "C1", latent: "neutral open", before: past / (900 + behind*pe/(behind+pe)), after: rest / person, opens: "F1", latest: quick, effect: "contained"},

@@ -60,9 +60,9 @@ func TestByHandOnOtherSupplies(t *testing.T) {
 		{what: "TT, 100 mA", sheet: grounded(rcd(100)), fault: "wire touches chassis", subject: "F1.1", volts: tt, before: tt / (700 + rtt), opens: "the RCD of 100 mA", latest: 0.04, effect: "contained"},
 		// 104 mA through a person alone (207 V/1990 Ω): past 5 × 10 mA, 2 × 30 mA, not 300 mA.
 		{what: "TT, ground open, 10 mA", sheet: grounded(rcd(10)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 253 / (700 + hot + 1), opens: "the RCD of 10 mA", latest: 0.04, effect: "contained"},
-		{what: "TT, ground open, 30 mA", sheet: grounded(rcd(30)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 253 / (700 + hot + 1), opens: "the RCD of 30 mA", latest: 0.15, effect: "contained"},
+		{what: "TT, ground open, 30 mA", sheet: grounded(rcd(30)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 253 / (700 + hot + 1), opens: "the RCD of 30 mA", latest: 0.15, effect: "can kill"},
 		// 104 V/1986 Ω: 52 mA, past 1 × 30 mA.
-		{what: "TT of 120 V, ground open, 30 mA", sheet: with(strings.Replace(bonded, "plug: nema-5-15", "plug: nema-5-15, earthing: tt", 1), rcd(30)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 127 / (850 + hot + 1), opens: "the RCD of 30 mA", latest: 0.3, effect: "contained"},
+		{what: "TT of 120 V, ground open, 30 mA", sheet: with(strings.Replace(bonded, "plug: nema-5-15", "plug: nema-5-15, earthing: tt", 1), rcd(30)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 127 / (850 + hot + 1), opens: "the RCD of 30 mA", latest: 0.3, effect: "can kill"},
 		{what: "TT, ground open, 100 mA", sheet: grounded(rcd(100)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 253 / (700 + hot + 1), opens: "the RCD of 100 mA", latest: 0.3, effect: "can kill"},
 		{what: "TT, ground open, 300 mA", sheet: grounded(rcd(300)), fault: "wire touches chassis", subject: "F1.1", latent: "ground open", before: 253 / (700 + hot + 1), opens: "the RCD of 300 mA", latest: math.Inf(1), after: 253 / (700 + hot + 1), effect: "can kill"},
 		{what: "TT, no device", sheet: grounded(""), fault: "wire touches chassis", subject: "F1.1", volts: tt, before: tt / (700 + rtt), effect: "can kill"},

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
@@ -121,7 +122,13 @@ func (m *model) with(f fault, more ...circuit.Branch) (*circuit.Solved, *model, 
 		}
 	}
 	solved := m.solved
-	if branches := append(append([]circuit.Branch(nil), f.branches...), more...); len(branches) > 0 {
+	var branches []circuit.Branch
+	for _, b := range append(slices.Clone(f.branches), more...) {
+		if b.In == "" || m.has(b.In) { // what an end leaves out is open there
+			branches = append(branches, b)
+		}
+	}
+	if len(branches) > 0 {
 		var err error
 		if solved, err = solved.With(branches...); err != nil {
 			return nil, nil, fmt.Errorf("%s: %w", f, err)

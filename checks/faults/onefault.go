@@ -3,11 +3,14 @@ package faults
 import (
 	"math"
 	"slices"
+
+	"firstvolt/checks/sheet"
 )
 
 // judged is the worst of all single faults, those left out that something
-// opens in its time: branch of those ahead of the first fuse that only the
-// branch device can open, other of all else.
+// opens in its time and before what flows can kill: branch of those ahead of the
+// first fuse that only the branch device can open and of those that are opened in
+// their time but no sooner, other of all else.
 type judged struct{ other, branch worst }
 
 // ofOther and ofBranch are the two halves of judged, for one piece of metal.
@@ -87,7 +90,7 @@ func (m *model) asked(t metal) []fault {
 // concerns tells whether a fault can change what a hand finds on the metal, and
 // is judged there. What a bond of wire holds down, only mains on itself or the
 // loss of the bond lifts; the one layer round an unbonded chassis of a
-// transformer set has a rule of its own.
+// transformer set, and round what is wired to it, has a rule of its own.
 func (m *model) concerns(f fault, t metal) bool {
 	if f.leak() && m.limiter {
 		return false // with a lamp nothing opens: dead is worst
@@ -95,7 +98,7 @@ func (m *model) concerns(f fault, t metal) bool {
 	here := f.to != "" && m.same(f.to, t.terminal)
 	if !m.bonded(t.terminal) {
 		transformer := m.b.Wired().Construction == "transformer"
-		return !(f.layer() && here && transformer && t.subject.Kind == "chassis")
+		return !(f.layer() && here && transformer && m.same(t.terminal, sheet.Chassis))
 	}
 	switch {
 	case f.to != "":
@@ -122,10 +125,31 @@ func (j *judged) take(m *model, f fault, t metal) error {
 		w.take(0, h.amps, func() (string, []string) { return h.at.tell(f, t, h.hand, opens{}), h.at.lines(t, h.hand) })
 		return nil
 	}
-	e := m.ends(f, h, t.terminal, limit)
-	if left && !f.leak() && e.held != sure { // nor does the branch device open it
+	e := m.settled(f, h, t)
+	if left && !f.leak() && e.held != sure && !(e.device.Kind == BranchDevice && e.latest <= math.MaxFloat64) { // nor does that open it
 		left, w = false, &j.other
 	}
+	low := 0.0
+	switch {
+	case e.held == sure && !e.lethal, left && m.devices.plugFuse > 0:
+		return nil
+	case e.held == sure: // it ends in its time, and what flows until then can kill
+		w = &j.branch
+	case e.held == no:
+		low = m.leastTouch(m.setup, f, t)
+	}
+	w.take(low, h.amps, func() (string, []string) {
+		f, h := m.orSound(f, t, h)
+		return h.at.tell(f, t, h.hand, e.opens), h.at.lines(t, h.hand)
+	})
+	return nil
+}
+
+// settled is what opens with a fault, and how sure that is, with all that the
+// sheet leaves open.
+func (m *model) settled(f fault, h found, t metal) ending {
+	limit := limit("one-fault")
+	e := m.ends(f, h, t.terminal, limit)
 	if e.held == sure && slices.ContainsFunc(m.metals, func(t metal) bool { return t.beside && !t.read }) {
 		e.held = maybe // of insulation that nobody measured the middle endangers most
 	}
@@ -138,18 +162,7 @@ func (j *judged) take(m *model, f fault, t metal) error {
 			e.held = maybe
 		}
 	}
-	low := 0.0
-	switch {
-	case e.held == sure, left && m.devices.plugFuse > 0:
-		return nil
-	case e.held == no:
-		low = m.leastTouch(m.setup, f, t)
-	}
-	w.take(low, h.amps, func() (string, []string) {
-		f, h := m.orSound(f, t, h)
-		return h.at.tell(f, t, h.hand, e.opens), h.at.lines(t, h.hand)
-	})
-	return nil
+	return e
 }
 
 // leftToBranch tells whether a fault to bonded metal is ahead of the set's

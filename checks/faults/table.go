@@ -16,6 +16,10 @@ import (
 // others are those of the handbook: not felt, felt, cannot let go, can kill.
 const Contained = "contained"
 
+// NotSolved is the effect where a rectifier or what strikes takes part, so that
+// this circuit does not say what flows.
+const NotSolved = "not solved"
+
 // Case is what a person finds on one piece of metal with one thing at fault.
 type Case struct {
 	Which
@@ -28,7 +32,11 @@ type Case struct {
 	Earliest      float64 // s from the onset; 0 where not known
 	Latest        float64 // s; +Inf where nothing need open
 	MayFail       bool    // more flows than the fuse that opens is sure to interrupt
-	Effect        string  // by published thresholds, or Contained
+	Effect        string  // by published thresholds, or Contained, or NotSolved
+	// Unsolved: a rectifier or what strikes takes part; Before is what is certain
+	// besides, and that nothing opens is not said.
+	Unsolved bool
+	Heat     Heat // where nothing need open
 }
 
 // Table lists every case of the set: nothing and each single fault, alone and
@@ -38,7 +46,14 @@ type Case struct {
 // nothing was to be found out of (a floating chassis behind a parted wire) are
 // in it with no current. It is an error where a circuit has no answer, or where
 // there are more positions than are tried.
-func Table(b *bench.Bench) ([]Case, error) {
+func Table(b *bench.Bench) ([]Case, error) { return tableOf(b, (*model).layers) }
+
+// Singles is the table without the latent layers: the cases that are judged.
+func Singles(b *bench.Bench) ([]Case, error) {
+	return tableOf(b, func(m *model) ([]layer, error) { return []layer{m.single()}, nil })
+}
+
+func tableOf(b *bench.Bench, layers func(*model) ([]layer, error)) ([]Case, error) {
 	r := roomOf(b)
 	setups, err := r.setups(danger)
 	if err != nil {
@@ -53,11 +68,11 @@ func Table(b *bench.Bench) ([]Case, error) {
 		if c, ok := m.unplugged(); ok {
 			out = append(out, c)
 		}
-		layers, err := m.layers()
+		of, err := layers(m)
 		if err != nil {
 			return nil, err
 		}
-		for _, l := range layers {
+		for _, l := range of {
 			cases, err := l.cases()
 			if err != nil {
 				return nil, err
@@ -75,7 +90,7 @@ func worse(a, b Case) int {
 }
 
 func rank(effect string) int {
-	return slices.Index([]string{handbook.NotFelt, handbook.Felt, Contained, handbook.CannotLetGo, handbook.CanKill}, effect)
+	return slices.Index([]string{handbook.NotFelt, handbook.Felt, Contained, NotSolved, handbook.CannotLetGo, handbook.CanKill}, effect)
 }
 
 // layer is one latent fault, or none, and what can come on top of it.
@@ -91,11 +106,14 @@ func (m *model) all() []fault {
 	return append([]fault{{}}, m.faults()...)
 }
 
+// single is no latent fault and what can come.
+func (m *model) single() layer { return layer{m: m, at: m.position(), faults: m.all()} }
+
 // layers are no latent fault and each latent one. What is live in an exchanged
 // receptacle is another list of wires: it is asked of the exchanged set.
 func (m *model) layers() ([]layer, error) {
 	all := m.all()
-	out := []layer{{m: m, at: m.position(), faults: all}}
+	out := []layer{m.single()}
 	latents := append(slices.Clone(all), fault{Fault: Fault{Kind: DeviceDead}, deaf: true})
 	for _, l := range latents {
 		switch {
@@ -144,6 +162,7 @@ func (f fault) and(g fault) (fault, bool) {
 func (l layer) cases() ([]Case, error) {
 	var out []Case
 	for _, f := range l.faults {
+		heat, asked := Heat{}, false
 		for _, t := range l.m.metals {
 			if !t.first {
 				continue
@@ -153,6 +172,12 @@ func (l layer) cases() ([]Case, error) {
 				return nil, err
 			}
 			c.Latent, c.Position = l.latent, l.at
+			if !(c.Latest <= math.MaxFloat64) {
+				if !asked { // the same whoever touches what
+					heat, asked = l.m.heat(f), true
+				}
+				c.Heat = heat
+			}
 			out = append(out, c)
 		}
 	}
@@ -173,6 +198,9 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 	c.Before = quantity.Range{Low: low, High: h.amps, Dim: quantity.Current}
 	c.After = c.Before
 	c.Effect, _ = handbook.Effect("ac", h.amps, math.Inf(1))
+	if c.Unsolved = m.unsolved(f, t); c.Unsolved && rank(c.Effect) < rank(NotSolved) {
+		c.Effect = NotSolved
+	}
 	e := m.ends(f, h, t.terminal, limit("one-fault"))
 	if e.device.Kind == NoDevice {
 		return c, nil
@@ -187,7 +215,7 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 		c.After.High = e.after
 	}
 	switch {
-	case e.held == sure && h.amps > limit("one-fault"):
+	case e.held == sure && !e.lethal && !c.Unsolved && h.amps > limit("one-fault"):
 		c.Effect = Contained
 	case !(c.Latest <= math.MaxFloat64):
 		c.After.High = math.Max(c.After.High, h.amps) // it may stay

@@ -23,7 +23,7 @@ var (
 	faultDef = &figure.Def{Name: "touch-current-one-fault", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
 		Says: "most current through a person who touches it, with any one fault that nothing opens in its time"}
 	branchTouchDef = &figure.Def{Name: "touch-current-left-to-branch", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
-		Says: "most current through a person who touches it, bonded as it is, with a fault ahead of the set's first fuse that only the branch device can open"}
+		Says: "most current through a person who touches it, with a fault that only the branch device can open, or that something opens in its time but no sooner than it can kill"}
 )
 
 func computeReached(b *bench.Bench) []figure.Figure {

@@ -7,13 +7,14 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/quantity"
+	"firstvolt/checks/sheet"
 )
 
 var (
 	layerDef = &figure.Def{Name: "one-layer-to-hand", Room: "faults", Of: []string{"chassis"}, Present: true,
 		Says: "one layer of insulation alone stands between the primary and a hand"}
 	guardedDef = &figure.Def{Name: "one-layer-guarded", Room: "faults", Of: []string{"chassis"}, Present: true,
-		Says: "a bond, or a tested GFCI or RCD of 30 mA or less, stands behind the one layer between primary and hand"}
+		Says: "a bond, a tested GFCI or RCD of 30 mA or less, or a floating isolating transformer stands behind the one layer between primary and hand"}
 )
 
 // guards is the largest rated residual current of a device that guards a
@@ -21,7 +22,75 @@ var (
 const guards = 30e-3
 
 func computeLayer(b *bench.Bench) []figure.Figure {
-	return []figure.Figure{figure.Is(layerDef, b.Subjects("chassis")[0], b.Wired().Bonded != "yes")}
+	f := figure.Is(layerDef, b.Subjects("chassis")[0], b.Wired().Bonded != "yes")
+	if *f.Present {
+		f.Note = roomOf(b).stays().tell()
+	}
+	return []figure.Figure{f}
+}
+
+// stay is the worst current that may go on through a person who holds the
+// chassis once the one layer round it is gone.
+type stay struct {
+	hand
+	opens
+	known bool
+}
+
+func (s stay) tell() string {
+	switch {
+	case !s.known:
+		return "once that layer is gone, what may stay on the chassis is not known"
+	case s.amps == 0:
+		return "once that layer is gone, what opens does so in its time"
+	}
+	return fmt.Sprintf("once that layer is gone, a person who holds the chassis may go on getting %s; %s",
+		quantity.Format(twoDigits(s.amps), quantity.Current), s.opens.tell())
+}
+
+type stayKey struct{}
+
+func (r *room) stays() stay {
+	return r.b.Keep(stayKey{}, func() any {
+		s, err := r.layerGone()
+		s.known = err == nil
+		return s
+	}).(stay)
+}
+
+// layerGone asks every fault of the layer in every position for what is not
+// certain to end in its time.
+func (r *room) layerGone() (worst stay, err error) {
+	setups, err := r.setups(danger)
+	if err != nil {
+		return worst, err
+	}
+	i := slices.IndexFunc(r.metals, func(t metal) bool { return t.subject.Kind == "chassis" })
+	for _, s := range setups {
+		if s.limiter && r.lampsInHot() {
+			continue
+		}
+		m, err := r.model(s)
+		if err != nil {
+			return worst, err
+		}
+		for _, f := range m.faults() {
+			if !f.layer() || f.to == "" || !m.same(f.to, sheet.Chassis) {
+				continue
+			}
+			x, err := m.find(f, sheet.Chassis, worst.amps)
+			if err != nil {
+				return worst, err
+			}
+			if x.amps <= worst.amps {
+				continue
+			}
+			if e := m.settled(f, x, r.metals[i]); e.held != sure || e.lethal {
+				worst.hand, worst.opens = x.hand, e.opens
+			}
+		}
+	}
+	return worst, nil
 }
 
 func computeGuarded(b *bench.Bench) []figure.Figure {
@@ -29,6 +98,11 @@ func computeGuarded(b *bench.Bench) []figure.Figure {
 	r := roomOf(b)
 	f := figure.Is(guardedDef, s, b.Wired().Bonded == "yes")
 	if *f.Present {
+		return []figure.Figure{f}
+	}
+	if s := r.stays(); r.floats("floating") && s.known && s.amps <= limit("one-fault") {
+		f = figure.Is(guardedDef, b.Subjects("chassis")[0], true)
+		f.Note = "behind the one layer stands the isolating transformer: " + s.tell()
 		return []figure.Figure{f}
 	}
 	d, ok := r.devices.residual()

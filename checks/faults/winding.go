@@ -22,8 +22,10 @@ func (m *model) winding(e circuit.Element, p *part.Part) {
 	r, read := m.ohms[e.Name]
 	ohm := m.ohm(r.Low, r.High*copperHot)
 	switch {
-	case !read:
+	case !read && m.end == danger:
 		ohm = m.leastOhms(p, w, turns)
+	case !read:
+		ohm = m.mostOhms(p, w, turns) * copperHot
 	case m.end == danger && w.Role != "plate":
 		ohm = 0 // only the many turns of a plate winding keep a person's current down
 	}
@@ -67,6 +69,43 @@ func (m *model) leastOhms(p *part.Part, w *part.Winding, turns float64) float64 
 		m.assumed = append(m.assumed, text)
 	}
 	return least * turns / (volts.High / 2)
+}
+
+// mostOhms is what a section of a winding that nobody measured has at most: the
+// upper end of the handbook's band for its name, by its share of the volts. Of a
+// name that has none, or of unknown volts, the most that any winding has.
+func (m *model) mostOhms(p *part.Part, w *part.Winding, turns float64) float64 {
+	size := 0.0
+	for _, of := range []func() (quantity.Range, bool){
+		func() (quantity.Range, bool) { return p.Value("power") }, func() (quantity.Range, bool) { return m.b.Sheet.Nameplate("power") },
+	} {
+		if v, ok := of(); ok && size == 0 {
+			size = v.High
+		}
+	}
+	whole := 0.0
+	if v, ok := w.Volts(); ok {
+		whole = v.High
+	}
+	role := w.Role
+	switch role {
+	case "plate":
+		role, whole = "half", whole/2
+	case "auto":
+		role = "primary"
+	}
+	band, _, ok := handbook.WindingBand(role, size, whole)
+	if !ok {
+		band, _, ok = handbook.WindingBand(role, 0, whole)
+	}
+	share := 1.0
+	if ok && whole > 0 && turns > 0 && turns < 1e6 {
+		share = turns / whole
+	}
+	if !ok {
+		band, _, _ = handbook.WindingBand("half", 0, 0)
+	}
+	return band.High * share
 }
 
 // magnetised tells whether a section of the part gives the magnetising branch

@@ -9,6 +9,7 @@ import (
 
 	"firstvolt/checks/faults"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/quantity"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/rules"
 )
@@ -29,7 +30,7 @@ type Only struct {
 }
 
 // effects are the words for what a current does, worst first.
-var effects = []string{handbook.CanKill, handbook.CannotLetGo, faults.Contained, handbook.Felt, handbook.NotFelt}
+var effects = []string{handbook.CanKill, handbook.CannotLetGo, faults.NotSolved, faults.Contained, handbook.Felt, handbook.NotFelt}
 
 // told is an effect as a person reads it.
 func told(effect string) string {
@@ -172,6 +173,13 @@ func (p *page) one(g group) {
 	p.item("Before", amps(g.Before))
 	p.item("Opens", p.words.Say(g.opens()))
 	p.item("After", amps(g.After))
+	if h := g.Heat; h.Watts > 0 {
+		in := h.In
+		if in == "" {
+			in = "the insulation that gave way"
+		}
+		p.item("Stays", p.words.Say(watts(h.Watts)+" in "+in))
+	}
 	where := []string{"receptacle " + g.Orientation(), "without series lamp"}
 	if g.Limiter {
 		where[1] = "with the series lamp"
@@ -191,6 +199,8 @@ func (p *page) one(g group) {
 // opens is what opens, earliest and latest.
 func (g group) opens() string {
 	switch {
+	case g.Opens.Kind == faults.NoDevice && g.Unsolved:
+		return "not solved"
 	case g.Opens.Kind == faults.NoDevice:
 		return "nothing"
 	case !(g.Latest <= math.MaxFloat64):
@@ -226,7 +236,13 @@ type (
 		Opens       *opening `json:"opens"` // null: nothing
 		After       amperes  `json:"after"`
 		Effect      string   `json:"effect"`
+		Solved      bool     `json:"solved"`          // false: a rectifier or what strikes takes part
+		Heat        *heat    `json:"stays,omitempty"` // where nothing need open
 		Says        string   `json:"says"`
+	}
+	heat struct {
+		Watts float64 `json:"watts"`
+		In    string  `json:"in"` // a part; empty: the insulation that gave way
 	}
 	amperes struct {
 		Low  float64 `json:"low"`
@@ -246,8 +262,11 @@ func (t Cases) JSON(w io.Writer, version string, s *judging.Sheet, cases []fault
 	for _, c := range cases {
 		one := oneCase{
 			Fault: c.Fault.Name(), Subject: c.Fault.Subject(), Orientation: c.Orientation(), Switches: c.Switches(),
-			Limiter: c.Limiter, Touches: c.Touch.String(), Inside: c.Inside, Effect: c.Effect, Says: says(c),
+			Limiter: c.Limiter, Touches: c.Touch.String(), Inside: c.Inside, Effect: c.Effect, Solved: !c.Unsolved, Says: says(c),
 			Before: amperes{c.Before.Low, c.Before.High}, After: amperes{c.After.Low, c.After.High},
+		}
+		if c.Heat.Watts > 0 {
+			one.Heat = &heat{quantity.Six(c.Heat.Watts), c.Heat.In}
 		}
 		if !c.Latent.None() {
 			one.Latent = c.Latent.String()

@@ -37,15 +37,32 @@ func ends(c faults.Case) string {
 		left += "; it may not interrupt so much"
 	}
 	switch {
+	case c.Opens.Kind == faults.NoDevice && c.Unsolved:
+		return "what a rectifier or a part that strikes adds is not solved"
 	case c.Opens.Kind == faults.NoDevice:
-		return "nothing opens"
+		return "nothing opens" + stays(c.Heat)
 	case math.IsInf(c.Latest, 1), math.IsNaN(c.Latest):
-		return c.Opens.String() + " need not open"
+		return c.Opens.String() + " need not open" + stays(c.Heat)
 	case c.Earliest > 0:
 		return fmt.Sprintf("%s opens after %s to %s%s", c.Opens, seconds(c.Earliest), seconds(c.Latest), left)
 	}
 	return fmt.Sprintf("%s opens within %s%s", c.Opens, seconds(c.Latest), left)
 }
+
+// stays says where heat stays.
+func stays(h faults.Heat) string {
+	if !(h.Watts > 0) {
+		return ""
+	}
+	where := h.In
+	if where == "" {
+		where = "the insulation"
+	}
+	return fmt.Sprintf(", and %s stay in %s", watts(h.Watts), where)
+}
+
+// watts is a power to two digits: it rests on one end of what is not known.
+func watts(w float64) string { return quantity.FormatTo(w, quantity.Power, 2) }
 
 // amps is a range of current as a person reads it: what is less than 1 µA is a
 // thousandth of what anybody feels.
