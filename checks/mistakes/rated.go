@@ -13,6 +13,7 @@ import (
 var rated = []kind{
 	{"unrated-part", "A part that is made for less stands in or across the line, or across a winding.", unratedPart},
 	{"wrong-mark", "A part on the mains or on a winding is made for less than it bears, or nobody read its mark.", wrongMark},
+	{"thin-run", "A wire of the ground path is thinner than the cord, or one of the mains side of a size that no table has.", thinRun},
 	{"shield-on-line", "The shield of a transformer is joined to a line conductor or to the live end of a winding.", shieldOnLine},
 }
 
@@ -119,6 +120,27 @@ func wrongMark(root *strict.Node, s *sheet.Sheet) []Slipped {
 				out = append(out, d.change(where, m[1], least, rules, "parts", p.Name, m[0]))
 			}
 		}
+	}
+	return out
+}
+
+// thinRun: the wire from a pin of the plug.
+func thinRun(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for i, w := range s.Wires {
+		size, outcome := "30 AWG", Unproven
+		switch {
+		case w.A == sheet.PlugGround && d.grounded():
+			outcome = Fail
+		case w.A != sheet.PlugHot:
+			continue
+		}
+		out = append(out, Slipped{Where: d.wireName(i) + ": " + size, Outcome: outcome, Rules: []string{"run-carries-fuse"}, Tree: d.edit(func(root *strict.Node) {
+			n := wireNode(w.A, w.B, w)
+			n.Set("size", strict.TextNode(size))
+			root.Get("wiring").Items[i] = n
+		})})
 	}
 	return out
 }

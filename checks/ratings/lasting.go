@@ -55,7 +55,10 @@ type lasting struct {
 	bare     bool          // without what the set itself draws: its tubes, rectifiers, transformers' loads
 	turned   string        // winding whose ends count the other way
 	feeds    []feed
-	c        *circuit.Circuit
+	// copper is the resistance of primary sections, where several share a current:
+	// of no matter to volts, which are stated under load.
+	copper map[string]float64
+	c      *circuit.Circuit
 }
 
 const (
@@ -70,7 +73,7 @@ const (
 // newLasting makes the circuit of one state; ground is the conductor that
 // stands at earth.
 func newLasting(b *bench.Bench, st bench.State, ground string, bare bool, turned string) *lasting {
-	l := &lasting{b: b, fixed: map[string]value{}, bare: bare, turned: turned, feeds: feeds(b, st)}
+	l := &lasting{b: b, fixed: map[string]value{}, bare: bare, turned: turned, feeds: feeds(b, st), copper: map[string]float64{}}
 	c := b.Circuit(st)
 	lines := b.Lines()
 	l.add(circuit.Element{Name: supplyElement, A: lines[0], B: lines[1]}, ohmic(almostNothing))

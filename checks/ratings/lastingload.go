@@ -50,10 +50,39 @@ func (l *lasting) winding(e circuit.Element, p *part.Part) {
 	name := e.Name
 	e.Conducts, e.R, e.C, e.L, e.Law = circuit.Conducting, circuit.Exactly(1), circuit.Interval{}, circuit.Interval{}, circuit.Linear
 	l.es = append(l.es, e)
+	if l.primary(p, w) && l.sections(p) > 1 {
+		l.copper[name] = sectionCopper * turns * turns / l.size(p)
+	}
 	if l.primary(p, w) && !l.magnetised(core) {
 		v.Lm = turns * turns / idleShare / (2 * math.Pi * l.hertz())
 	}
 	l.fixed[name] = v
+}
+
+// sectionCopper is the resistance of a primary section, as a share of its rated
+// impedance: what makes sections side by side share their current (common
+// practice, half of the usual regulation of 6 % and more at most).
+const sectionCopper = 0.03
+
+// sections counts the primary windings of a transformer that the line comes to.
+func (l *lasting) sections(p *part.Part) (n int) {
+	for _, w := range l.b.Wired().Primaries {
+		if w.Part == p {
+			n++
+		}
+	}
+	return n
+}
+
+// size is a transformer's VA, its own, the nameplate's, or that of a usual set.
+func (l *lasting) size(p *part.Part) float64 {
+	if q, ok := p.Value("power"); ok && q.Low > 0 && q.Bounded() {
+		return q.Low
+	}
+	if q, ok := l.b.Sheet.Nameplate("power"); ok && q.Low > 0 && q.Bounded() {
+		return q.Low
+	}
+	return 60
 }
 
 // idleShare is what a core takes for itself here, of a volt-ampere: next to
@@ -170,7 +199,7 @@ func (l *lasting) feeders(c *circuit.Circuit) {
 	}
 	known := 0.0
 	if c := circuit.New(l.es); len(plate.needs) == 0 {
-		if s, err := l.solve(c, nil, volts); err == nil {
+		if s, err := l.solve(c, nil, volts, true); err == nil {
 			known = s.amps(supplyElement)
 		}
 	}

@@ -38,8 +38,8 @@ func (w worked) amps(element string) float64 {
 const settled, turnsAtMost = 1e-5, 80
 
 // solve works the circuit out at some volts of the supply, each unknown in the
-// way chosen, the first where none is.
-func (l *lasting) solve(c *circuit.Circuit, chosen []int, volts float64) (worked, error) {
+// way chosen, the first where none is; sharing, with the copper of primary sections.
+func (l *lasting) solve(c *circuit.Circuit, chosen []int, volts float64, sharing bool) (worked, error) {
 	at := make(map[string]value, len(l.fixed))
 	for name, v := range l.fixed {
 		at[name] = v
@@ -50,6 +50,12 @@ func (l *lasting) solve(c *circuit.Circuit, chosen []int, volts float64) (worked
 			n = chosen[i]
 		}
 		for name, v := range u.ways[n] {
+			at[name] = v
+		}
+	}
+	for name, r := range l.copper {
+		if v := at[name]; sharing {
+			v.R = r
 			at[name] = v
 		}
 	}
@@ -95,6 +101,7 @@ const fewWays = 32
 type bounds struct {
 	l         *lasting
 	volts     float64
+	sharing   bool
 	see       func(worked) []float64
 	done      map[string][]float64
 	low, high []float64
@@ -103,8 +110,8 @@ type bounds struct {
 
 // corners works out the circuit in enough ways of its unknowns to bound every
 // answer; see gives the answers of one solution, always as many.
-func (l *lasting) corners(volts float64, see func(worked) []float64) (low, high []float64, err error) {
-	b := &bounds{l: l, volts: volts, see: see, done: map[string][]float64{}}
+func (l *lasting) corners(volts float64, sharing bool, see func(worked) []float64) (low, high []float64, err error) {
+	b := &bounds{l: l, volts: volts, sharing: sharing, see: see, done: map[string][]float64{}}
 	total := 1
 	for _, u := range l.unknowns {
 		total = min(total*len(u.ways), fewWays+1)
@@ -134,7 +141,7 @@ func (b *bounds) try(chosen []int) []float64 {
 	if got, ok := b.done[key]; ok || b.err != nil {
 		return got
 	}
-	w, err := b.l.solve(b.l.c, chosen, b.volts)
+	w, err := b.l.solve(b.l.c, chosen, b.volts, b.sharing)
 	if err != nil {
 		b.err = err
 		return nil

@@ -3,6 +3,8 @@ package ratings_test
 import (
 	"strings"
 	"testing"
+
+	"firstvolt/checks/trial"
 )
 
 // asked gives the outcomes of the rules of what parts bear, at one stage.
@@ -36,6 +38,21 @@ func with(t *testing.T, part string, wires ...string) string {
 // inSeries puts a part between switch and primary.
 func inSeries(t *testing.T, part, name string) string {
 	return altered(t, with(t, part), sideToSwitch, "F1.side -> S1 -> "+name+" -> T1.1")
+}
+
+// TestBesideASection: sections side by side share the current of the set, and
+// so does what stands in series with one.
+func TestBesideASection(t *testing.T) {
+	for _, run := range []string{"PT.1 -> VS.A", "PT.2 -> VS.C", "VS.B -> PT.3", "VS.D -> PT.4"} {
+		ends := strings.Split(run, " -> ")
+		for amps, want := range map[string]string{"5 mA": "fail", "2 A": "pass"} {
+			text := altered(t, trial.Sheet(t, "marlow-bay-seven"), "- "+run+"\n", "- "+ends[0]+" -> X1 -> "+ends[1]+"\n",
+				"\nparts:\n", "\nparts:\n  X1: {kind: choke, inductance: 1 mH, resistance: 1 Ω, current: "+amps+"}\n")
+			if got := bearing(t, text, "heaters")["line-part-current X1"]; got != want {
+				t.Errorf("%s in %s: %q, want %q", amps, run, got, want)
+			}
+		}
+	}
 }
 
 // What hangs in or across the line is held to its marks at every stage.
