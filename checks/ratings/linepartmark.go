@@ -124,13 +124,13 @@ func borneChecks(m borneMark) []bench.Check {
 	}
 }
 
-// four is x to four digits: beyond them the solution leans on what stands for
+// five is x to five digits: beyond them the solution leans on what stands for
 // next to nothing in it.
-func four(x float64) float64 {
+func five(x float64) float64 {
 	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
 		return x
 	}
-	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-3)
+	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-4)
 	return math.Round(x/unit) * unit
 }
 
@@ -148,7 +148,7 @@ func (m borneMark) figure(b *bench.Bench, d *figure.Def, p *part.Part, o *borne)
 	}
 	got := m.got(o)
 	q := got.Div(mark, quantity.Number)
-	q.Low, q.High = four(q.Low), four(q.High)
+	q.Low, q.High = five(q.Low), five(q.High)
 	if !(q.High < without) && len(o.needs) > 0 {
 		q.High = math.Inf(1)
 	}
