@@ -49,6 +49,8 @@ type sound struct {
 
 	ready, tried sync.Once
 	made         []made
+
+	derivation
 }
 
 // made is what one kind of slip makes of a sheet.
