@@ -115,8 +115,8 @@ func cordResists(e *circuit.Element) bool {
 // end in the set, with the fuses out: the set's fuse in hot does not see it.
 func computeCordPastFuse(b *bench.Bench) figure.Figure {
 	if _, resists := b.ThirdConductor(); !resists {
-		if b.Sheet.Cord().Word("third") == "" && groundFeeds(b) {
-			return figure.NotKnown(cordPastFuse, b.Set(), figure.Need{What: "what the third conductor of the cord is", How: "third: earth, or its resistance"})
+		if thirdUntold(b) {
+			return figure.NotKnown(cordPastFuse, b.Set(), whichThird)
 		}
 		return figure.Is(cordPastFuse, b.Set(), false)
 	}
@@ -135,6 +135,13 @@ func computeCordPastFuse(b *bench.Bench) figure.Figure {
 	}
 	return figure.Is(cordPastFuse, b.Set(), false)
 }
+
+// whichThird is what is asked where the third conductor may be a resistance.
+var whichThird = figure.Need{What: "what the third conductor of the cord is", How: "third: earth, or its resistance"}
+
+// thirdUntold tells whether the third conductor feeds the set, and the sheet
+// does not say that it is earth: then it may be a resistance, with hot behind it.
+func thirdUntold(b *bench.Bench) bool { return b.Sheet.Cord().Word("third") == "" && groundFeeds(b) }
 
 // groundFeeds tells whether the third conductor leads into the set's circuits and
 // not to its metal: earth would have no business there, a resistance has.

@@ -26,6 +26,9 @@ func computeHotPastSwitch(b *bench.Bench) figure.Figure {
 		if at := loadsAt(r); len(at) > 0 {
 			return present(hotPastSwitch, b.Set(), path(r, at[0]), "")
 		}
+		if len(loadsAt(beside(b, st, sheet.PlugGround, pass))) > 0 && thirdUntold(b) {
+			return figure.NotKnown(hotPastSwitch, b.Set(), whichThird)
+		}
 	}
 	return figure.Is(hotPastSwitch, b.Set(), false)
 }
@@ -36,6 +39,9 @@ var sidesOpened = &figure.Def{Name: "line-conductors-opened", Room: "entry", Of:
 func computeSidesOpened(b *bench.Bench) figure.Figure {
 	if len(b.Parts("switch")) == 0 {
 		return figure.NotKnown(sidesOpened, b.Set(), noSwitch)
+	}
+	if thirdUntold(b) {
+		return figure.NotKnown(sidesOpened, b.Set(), whichThird)
 	}
 	best := 0
 	for _, sw := range b.Parts("switch") {
@@ -60,6 +66,9 @@ var sidesFused = &figure.Def{Name: "line-conductors-fused", Room: "entry", Of: [
 	Says: "how many of the two line conductors meet a fuse before the load"}
 
 func computeSidesFused(b *bench.Bench) figure.Figure {
+	if thirdUntold(b) {
+		return figure.NotKnown(sidesFused, b.Set(), whichThird)
+	}
 	n := 0
 	through := func(e *circuit.Element) bool { return series(e) || cordResists(e) }
 	for _, line := range b.Lines() {

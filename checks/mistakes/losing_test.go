@@ -36,7 +36,7 @@ func improved(was, is judged) []string {
 func tryLosses(t *testing.T, b base, losses ...loss) {
 	t.Helper()
 	for _, says := range improved(b.was, judgeTree(t, lose(b.was.s.Root, losses...))) {
-		t.Errorf("%s, %v: %s", b.name, losses, says)
+		t.Errorf("%s: %s, %v: %s", b.was.s.Name, b.name, losses, says)
 	}
 }
 
@@ -99,9 +99,9 @@ func TestLosingKnowledgeOfAFault(t *testing.T) {
 			for _, made := range slip.slips {
 				switch h := pick(s.name + slip.Name + made.Where); {
 				case *exhaustive && h%4 == 0:
-					loseOf(t, slip.Name+": "+made.Where, made, h/4, 4)
+					loseOf(t, s.name+": "+slip.Name+": "+made.Where, made, h/4, 4)
 				case h%128 == 0:
-					loseOf(t, slip.Name+": "+made.Where, made, h/128, 1)
+					loseOf(t, s.name+": "+slip.Name+": "+made.Where, made, h/128, 1)
 				}
 			}
 		}

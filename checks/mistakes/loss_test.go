@@ -142,14 +142,7 @@ func (j judged) evidence(p place) bool {
 	case p.under("readings") && len(p) > 2:
 		item := down(j.s.Root, p[:3])
 		i := slices.IndexFunc(j.s.Readings, func(rd *sheet.Reading) bool { return rd.Node == item })
-		switch {
-		case i < 0 || !j.speaks(j.s.Readings[i]):
-			return false
-		case len(p) == 3:
-			return true
-		}
-		// How it was taken is knowledge; in which state the set was is the reading.
-		return slices.Contains([]string{"reads", "between", "across", "applied", "fuses", "positions", "without"}, p[3])
+		return i >= 0 && j.speaks(j.s.Readings[i])
 	}
 	return false
 }
