@@ -116,6 +116,9 @@ func (s spot) absurd() []*strict.Node {
 	}
 	if t != nil {
 		is := cmp.Or(n.Str(), t.Example)
+		if is == "OL" {
+			is = t.Example
+		}
 		if m := leadingNumber.FindStringSubmatchIndex(is); m != nil && t.Type != "date" {
 			v, _ := strconv.ParseFloat(is[m[2]:m[3]], 64)
 			for _, times := range []float64{1000, 0.001, 30, 0.03, 4, 0.25} {
@@ -308,6 +311,9 @@ func TestNoKeyIsDeaf(t *testing.T) {
 	}
 }
 
+// mostSpots is how many places are tried of one key: two of each sheet at least.
+const mostSpots = 60
+
 // deafness lists the key itself and those of its words that nothing hears.
 func deafness(t *testing.T, id string, at []spot) []string {
 	switch {
@@ -318,6 +324,13 @@ func deafness(t *testing.T, id string, at []spot) []string {
 	}
 	// One of each sheet first: what one sheet does not hear another may.
 	order := slices.Clone(at)
+	there := func(s spot) int { // where it stands first
+		if down(s.b.was.s.Root, s.at).Get(s.key.Name) != nil {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(order, func(x, y spot) int { return there(x) - there(y) })
 	seen := map[string]int{}
 	turn := map[string]int{}
 	for _, s := range order {
@@ -325,6 +338,7 @@ func deafness(t *testing.T, id string, at []spot) []string {
 		seen[s.b.name]++
 	}
 	slices.SortStableFunc(order, func(x, y spot) int { return turn[x.b.name+x.at.String()] - turn[y.b.name+y.at.String()] })
+	order = order[:min(len(order), mostSpots)]
 	if words := at[0].key.Shape.Text; words != nil && words.Words != nil {
 		left := slices.Clone(words.Words)
 		for _, s := range order {
