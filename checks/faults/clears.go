@@ -54,6 +54,9 @@ func (r *room) clears() (*cleared, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := r.budget(setups, false); err != nil {
+		return nil, err
+	}
 	for _, s := range setups {
 		if s.limiter || !s.on() {
 			continue
@@ -214,7 +217,7 @@ func (s setup) on() bool {
 func computeStays(b *bench.Bench) []figure.Figure {
 	c, err := clearedOf(b)
 	if err != nil {
-		return []figure.Figure{figure.NotKnown(stayDef, b.Set(), figure.Need{What: "a circuit that can be solved: " + err.Error(), How: "look at the parts and values that it names"})}
+		return []figure.Figure{figure.NotKnown(stayDef, b.Set(), unsolvable(err))}
 	}
 	if len(c.stays) == 0 && len(c.open) > 0 {
 		var needs []figure.Need
@@ -231,7 +234,7 @@ func computeStays(b *bench.Bench) []figure.Figure {
 func computeBranch(b *bench.Bench) []figure.Figure {
 	c, err := clearedOf(b)
 	if err != nil {
-		return []figure.Figure{figure.NotKnown(branchDef, b.Set(), figure.Need{What: "a circuit that can be solved: " + err.Error()})}
+		return []figure.Figure{figure.NotKnown(branchDef, b.Set(), unsolvable(err))}
 	}
 	f := figure.Is(branchDef, b.Set(), len(c.branch) > 0)
 	f.Note = first(c.branch)

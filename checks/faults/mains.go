@@ -64,7 +64,8 @@ type room struct {
 	metals   []metal
 	ohms     map[string]circuit.Interval // of winding sections, as read
 	devices  devices
-	models   map[string]*model
+	models   map[string]*model // of the position at
+	at       string
 	scratch  []circuit.Element // of model
 	person   network
 	// terminals are those that every circuit has, whether anything joins them
@@ -125,7 +126,12 @@ type lampAt struct {
 
 // model makes and solves the circuit of a setup once.
 func (r *room) model(s setup) (*model, error) {
-	key := fmt.Sprintf("%s|%t%v%t%t%d %t%d|%s", s.position().Switches(), s.exchange, s.way.turned, s.limiter, s.far, s.perfect, s.surge, s.end, s.without)
+	// Of a position that was left nothing is kept: it may be one of a thousand.
+	if at := fmt.Sprint(s.set, s.way.mated, s.limiter); at != r.at {
+		r.at = at
+		clear(r.models)
+	}
+	key := fmt.Sprintf("%v|%t%v%t%d %t%d|%s", s.way.stands, s.exchange, s.way.turned, s.far, s.perfect, s.surge, s.end, s.without)
 	if m, ok := r.models[key]; ok {
 		return m, nil
 	}

@@ -24,38 +24,54 @@ func ofBranch(r *room, t metal) (worst, error) {
 	return j.branch, err
 }
 
-type judgedKey struct{ terminal string }
+type judgedKey struct{}
 
 func (r *room) judged(t metal) (judged, error) {
 	type result struct {
-		j   judged
+		of  map[string]*judged
 		err error
 	}
-	v := r.b.Keep(judgedKey{t.terminal}, func() any {
-		j, err := oneFault(r, t)
-		return result{j, err}
+	v := r.b.Keep(judgedKey{}, func() any {
+		of, err := oneFault(r)
+		return result{of, err}
 	}).(result)
-	return v.j, v.err
+	if v.err != nil {
+		return judged{}, v.err
+	}
+	return *v.of[t.terminal], nil
 }
 
-func oneFault(r *room, t metal) (judged, error) {
-	j := judged{}
+// oneFault judges every piece of metal that is touched, position by position: no
+// circuit of a position that was left is kept.
+func oneFault(r *room) (map[string]*judged, error) {
 	setups, err := r.setups(danger)
 	if err != nil {
-		return j, err
+		return nil, err
+	}
+	if err := r.budget(setups, false); err != nil {
+		return nil, err
+	}
+	of := map[string]*judged{}
+	for _, t := range r.metals {
+		of[t.terminal] = &judged{}
 	}
 	for _, s := range setups {
 		m, err := r.model(s)
 		if err != nil {
-			return j, err
+			return nil, err
 		}
-		for _, f := range m.asked(t) {
-			if err := j.take(m, f, t); err != nil {
-				return j, err
+		for _, t := range r.metals {
+			if !t.touched {
+				continue
+			}
+			for _, f := range m.asked(t) {
+				if err := of[t.terminal].take(m, f, t); err != nil {
+					return nil, err
+				}
 			}
 		}
 	}
-	return j, nil
+	return of, nil
 }
 
 // asked are the faults that judge a piece of metal, one of those that are one

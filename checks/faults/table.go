@@ -59,6 +59,9 @@ func tableOf(b *bench.Bench, layers func(*model) ([]layer, error)) ([]Case, erro
 	if err != nil {
 		return nil, err
 	}
+	if err := r.budget(setups, true); err != nil {
+		return nil, err
+	}
 	var out []Case
 	for _, s := range setups {
 		m, err := r.model(s)

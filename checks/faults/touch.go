@@ -51,7 +51,7 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 			case !b.Sheet.HasWiring():
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the wiring"}))
 			case err != nil:
-				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "a circuit that can be solved: " + err.Error(), How: "look at the parts and values that it names"}))
+				out = append(out, figure.NotKnown(d, t.subject, unsolvable(err)))
 			case gap.direct:
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the current that a rectifier or a part that strikes brings to " + t.terminal, How: "no key says it; measure it, or keep hands away"}))
 			default:
@@ -141,27 +141,49 @@ func limit(state string) float64 {
 	return amps
 }
 
+type soundlyKey struct{ off bool }
+
 // soundly is the worst with nothing at fault, switched on or off.
 func soundly(off bool) func(*room, metal) (worst, error) {
-	return func(r *room, t metal) (worst, error) {
-		w := worst{}
-		setups, err := r.setups(danger)
-		if err != nil {
-			return w, err
-		}
-		for _, s := range setups {
-			if s.limiter && r.lampsInHot() {
-				continue
-			}
-			if s.off() != off && !(len(s.state.Closed) == 0) {
-				continue
-			}
-			if err := w.add(r, s, fault{}, t, limit("normal")); err != nil {
-				return w, err
-			}
-		}
-		return w, nil
+	type result struct {
+		of  map[string]*worst
+		err error
 	}
+	return func(r *room, t metal) (worst, error) {
+		v := r.b.Keep(soundlyKey{off}, func() any {
+			of, err := r.soundly(off)
+			return result{of, err}
+		}).(result)
+		if v.err != nil {
+			return worst{}, v.err
+		}
+		return *v.of[t.terminal], nil
+	}
+}
+
+func (r *room) soundly(off bool) (map[string]*worst, error) {
+	of := map[string]*worst{}
+	for _, t := range r.metals {
+		of[t.terminal] = &worst{}
+	}
+	setups, err := r.setups(danger)
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range setups {
+		if s.limiter && r.lampsInHot() || s.off() != off && !(len(s.state.Closed) == 0) {
+			continue
+		}
+		for _, t := range r.metals {
+			if !t.touched {
+				continue
+			}
+			if err := of[t.terminal].add(r, s, fault{}, t, limit("normal")); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return of, nil
 }
 
 // add counts what a person finds in one setup with one fault, nothing opening.

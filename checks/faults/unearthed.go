@@ -65,6 +65,9 @@ func (r *room) layerGone() (worst stay, err error) {
 	if err != nil {
 		return worst, err
 	}
+	if err := r.budget(setups, false); err != nil {
+		return worst, err
+	}
 	i := slices.IndexFunc(r.metals, func(t metal) bool { return t.subject.Kind == "chassis" })
 	for _, s := range setups {
 		if s.limiter && r.lampsInHot() {

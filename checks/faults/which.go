@@ -42,6 +42,9 @@ func Layers(b *bench.Bench) ([]Layer, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := r.budget(setups, true); err != nil {
+		return nil, err
+	}
 	var out []Layer
 	for _, s := range setups {
 		layers, err := r.layersOf(s)

@@ -6,6 +6,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"firstvolt/checks/faults"
 	"firstvolt/cmd/firstvolt/internal/asked"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/cmd/firstvolt/internal/report"
@@ -100,6 +101,10 @@ func noAnswer(path string, err error) error {
 	var none *asked.Error
 	if errors.As(err, &none) {
 		return usage{report.Clean(path) + ": " + none.Wrong, none.Hint}
+	}
+	var many *faults.TooMany
+	if errors.As(err, &many) {
+		return usage{report.Clean(path) + ": " + many.Error(), many.Narrow()}
 	}
 	return usage{report.Clean(path) + ": this circuit cannot be solved: " + report.Clean(err.Error()), "look at the parts and values that it names"}
 }
