@@ -19,7 +19,7 @@ var (
 	}
 	unbledDef = &figure.Def{
 		Name: "unbled-capacitance", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Unit: quantity.Capacitance,
-		Says: "marked capacitance between the pins that still holds more than 34 V one second after the plug is pulled.",
+		Says: "capacitance between the pins, with its tolerance, that still holds more than 34 V one second after the plug is pulled.",
 	}
 )
 
@@ -27,7 +27,7 @@ var (
 // limits at plug pins (IEC 60335-1, 22.5).
 const heldVolts, afterSeconds = 34.0, 1.0
 
-var heldBasis = figure.Basis{Status: figure.Published, Source: "IEC 60335-1, 22.5: at most 34 V between the pins after 1 s, capacitors to 0.1 µF exempt, as quoted"}
+var heldBasis = figure.Basis{Status: figure.Published, Source: "IEC 60335-1, 22.5: at most 34 V between the pins after 1 s, capacitors of less than 0.1 µF with their tolerance exempt, as quoted"}
 
 // loadOhms bounds a winding, heater, lamp or motor across the line from above
 // where no reading does: one that draws 1 W at 100 V has 10 kΩ.
@@ -108,8 +108,8 @@ func workOut(b *bench.Bench) map[*part.Part]held {
 			if !ok || !v.Bounded() {
 				needs = append(needs, lacks(p, "value", "read it off the capacitor"))
 			}
-			over, _ := marked(p)
-			rated, most = rated+v.High, most+over
+			low, high := withTolerance(p, v)
+			rated, most = rated+low, most+high
 		}
 		for _, p := range group {
 			h := out[p]
@@ -118,6 +118,15 @@ func workOut(b *bench.Bench) map[*part.Part]held {
 		}
 	}
 	return out
+}
+
+// withTolerance is the marked value with its tolerance on top, F; where the
+// sheet does not say one, from none to the usual 20 %.
+func withTolerance(p *part.Part, v quantity.Range) (low, high float64) {
+	if t, said := p.Value("tolerance"); said {
+		return v.High * (1 + t.High), v.High * (1 + t.High)
+	}
+	return v.High, v.High * (1 + more)
 }
 
 // add takes in one state; the one that leaves most counts.
@@ -141,7 +150,7 @@ func (h *held) add(b *bench.Bench, c *circuit.Circuit, p *part.Part, rated, most
 		f.Low = rated
 	}
 	if !(left(res.R.High, most) <= heldVolts) {
-		f.High = rated
+		f.High = most
 	}
 	if first || f.High > h.farads.High || f.High == h.farads.High && f.Low > h.farads.Low {
 		h.farads = f
