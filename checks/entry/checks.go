@@ -35,6 +35,7 @@ var Checks = []bench.Check{
 	{Def: colorWrong, Compute: computeColorWrong},
 	{Def: colorsMixed, Compute: computeColorsMixed},
 	{Def: colorsForeign, Compute: computeColorsForeign},
+	{Def: colorsOld, Compute: computeColorsOld},
 	{Def: colorsUsed, Compute: computeColorsUsed},
 	{Def: plugKeyed, Compute: computePlugKeyed},
 	{Def: keyedExists, Compute: computeKeyedExists},

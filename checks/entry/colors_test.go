@@ -27,7 +27,8 @@ func TestConductorColors(t *testing.T) {
 		{"north-america", "green", "white", "black", "yes", "yes", "no"},
 		{"north-america", "red", "black", "green-yellow", "yes", "yes", "no"}, // black is hot there
 		{"north-america", "red", "green", "green-yellow", "yes", "yes", "no"},
-		{"north-america", "black", "white", "pink", "yes", "yes", "no"}, // no scheme has it for ground
+		{"north-america", "black", "white", "pink", "no", "yes", "no"},         // no scheme has it at all
+		{"north-america", "blue", "brown", "green-yellow", "yes", "yes", "no"}, // a foreign cord, exchanged
 		{"north-america", "black", "black", "green", "yes", "yes", "no"},
 		{"united-kingdom", "brown", "blue", "green-yellow", "no", "no", "no"},
 		{"united-kingdom", "red", "black", "green", "no", "no", "no"},
@@ -42,6 +43,14 @@ func TestConductorColors(t *testing.T) {
 		{"switzerland", "red", "grey", "yellow", "no", "no", "no"},
 		{"switzerland", "grey", "red", "yellow", "yes", "yes", "no"},
 		{"europe", "blue", "brown", "green-yellow", "no", "no", "no"},
+		{"europe", "black", "grey", "red", "no", "no", "no"},         // the old German cord
+		{"europe", "red", "grey", "black", "no", "no", "no"},         // the old Belgian one
+		{"europe", "green", "white", "black", "yes", "yes", "no"},    // the old French one: green on line fails everywhere
+		{"europe", "yellow", "white", "red", "no", "no", "no"},       // the old French one without green
+		{"europe", "red", "blue", "green-yellow", "no", "yes", "no"}, // a red core proves nothing
+		{"europe", "red", "blue", "red", "yes", "yes", "no"},         // ground's own color on a line conductor
+		{"europe", "green-yellow", "blue", "brown", "yes", "yes", "no"},
+		{"europe", "brown", "blue", "red", "no", "yes", "no"},
 		{"europe", "brown", "green-yellow", "blue", "yes", "yes", "no"},
 		{"europe", "black", "blue", "red", "no", "yes", "no"},
 		{"europe", "black", "blue", "black", "yes", "yes", "no"}, // one colour on two duties

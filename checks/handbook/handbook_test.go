@@ -168,13 +168,17 @@ func TestNothingUnused(t *testing.T) {
 // TestColumnsBelongTogether: two columns by rating or by voltage name the same
 // ratings and voltages, in order.
 func TestColumnsBelongTogether(t *testing.T) {
+	var rectifiers []*strict.Node
+	for _, row := range joined(tubeTable(), "rectifiers") {
+		rectifiers = append(rectifiers, row.node)
+	}
 	for _, c := range []struct {
 		rows []*strict.Node
 		a, b string
 		dim  quantity.Dim
 	}{
 		{fuseTable().rows("cold"), "resistance", "melting", quantity.Current},
-		{tubeTable().rows("rectifiers"), "direct-current", "resistance", quantity.Voltage},
+		{rectifiers, "direct-current", "resistance", quantity.Voltage},
 	} {
 		for _, n := range c.rows {
 			a, b := pairs(n.Get(c.a), c.dim), pairs(n.Get(c.b), c.dim)

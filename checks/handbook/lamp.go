@@ -14,8 +14,9 @@ import (
 type LampLaw struct {
 	Exponent, Least, Most float64
 	DownTo                float64
-	Cold                  float64 // hot resistance over cold
-	Law, ColdBasis        figure.Basis
+	Cold                  float64      // hot resistance over cold
+	Law, Spread           figure.Basis // of the exponent, and of its band
+	ColdBasis             figure.Basis
 	neon                  quantity.Range // A
 	neonBasis             figure.Basis
 }
@@ -24,12 +25,13 @@ type LampLaw struct {
 var Lamp = sync1(func() LampLaw {
 	number := of(quantity.Number)
 	t := open("lamp.yaml",
-		must("law", rowsOf(must("exponent", number), must("least", number), must("most", number), must("down-to", number))),
+		must("law", rowsOf(must("exponent", number), must("down-to", number))),
+		must("spread", rowsOf(must("least", number), must("most", number))),
 		must("cold", rowsOf(must("ratio", number))),
 		must("neon", rowsOf(must("current", of(quantity.Current)))))
-	l, c, n := t.rows("law")[0], t.rows("cold")[0], t.rows("neon")[0]
+	l, s, c, n := t.rows("law")[0], t.rows("spread")[0], t.rows("cold")[0], t.rows("neon")[0]
 	neon, _ := span(n, "current")
-	return LampLaw{high(l, "exponent", 0), high(l, "least", 0), high(l, "most", 0), high(l, "down-to", 0), high(c, "ratio", 0), t.basis(l), t.basis(c), neon, t.basis(n)}
+	return LampLaw{high(l, "exponent", 0), high(s, "least", 0), high(s, "most", 0), high(l, "down-to", 0), high(c, "ratio", 0), t.basis(l), t.basis(s), t.basis(c), neon, t.basis(n)}
 })
 
 // Current is the current in A of a lamp of rated watts and volts that stands

@@ -21,7 +21,7 @@ type RegionData struct {
 	Frequency    quantity.Range    // Hz
 	System       string            // neutral | two-line: what the two conductors are
 	Earthing     []string          // tn, tt, it, none: any of them may be meant where a sheet does not say
-	Plugs        []Plug            // in the order of the file
+	Plugs        []Plug            // in the order of the file, then those of no list
 	KeyedTwoPole bool              // some two-pole plug goes in one way only
 	FuseStandard string            // ul-248-14 | iec-60127: of a fuse sold there
 	BranchDevice quantity.Range    // A, what guards the receptacle circuit
@@ -41,12 +41,30 @@ type Plug struct {
 	Fuse    *quantity.Range // A, what may be fitted where nobody looked; nil: the plug has no fuse
 	Made    []float64       // A, ratings made for it, rising
 	Advised float64         // A, the rating for a radio; 0 without fuse
+	Basis   figure.Basis
+}
+
+// otherPlugs are for what no region's list has, in every region: nothing is
+// known of such a plug but whether it has a ground contact.
+var otherPlugs = []Plug{
+	{Name: "two-pole-other", Poles: 2, Fits: "both-ways", Basis: unlisted},
+	{Name: "earthed-other", Poles: 3, Fits: "both-ways", Ground: true, Basis: unlisted},
+}
+
+var unlisted = figure.Basis{Status: figure.CommonPractice, Source: "a plug that no list has counts as one that goes in both ways"}
+
+// Listed tells whether a list of the region's plugs has it: one that has not is
+// two-pole-other or earthed-other.
+func (p Plug) Listed() bool {
+	return !slices.ContainsFunc(otherPlugs, func(o Plug) bool { return o.Name == p.Name })
 }
 
 // Scheme is one published colour scheme of cord conductors. A duty that the
 // source gives no colour for has none, so such a scheme is never met whole.
 type Scheme struct {
-	Name, Years          string
+	Name                 string
+	Years                string // where and when it was used
+	Today                bool   // cords in these colours are made today
 	Hot, Neutral, Ground []string
 	Regions              []string // filled by Book.Schemes
 	Basis                figure.Basis
@@ -118,6 +136,9 @@ func nameOf(text string) (any, error) {
 
 func colorOf(text string) (any, error) {
 	parts := strings.Split(text, "-")
+	if slices.Contains(Marks, text) {
+		return text, nil
+	}
 	for _, p := range parts {
 		if _, ok := strict.Known(p, Colors); !ok || len(parts) > 2 {
 			return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a color", text), Right: strict.Suggest(p, Colors, "one of: "+strings.Join(Colors, ", ")+", or two joined by -")}
@@ -144,7 +165,7 @@ var regionShape = sync1(func() *strict.Shape {
 		"earthing":  {Text: &strict.TextShape{Words: earthings}, List: &strict.ListShape{Min: 1, Item: words(earthings...)}},
 		"plugs": {List: &strict.ListShape{Min: 1, Item: object(
 			must("name", plain), must("poles", words("2", "3")), must("fits", words("one-way", "both-ways")), must("ground", words("present", "absent")),
-			may("fuse", of(quantity.Current)), may("advised", of(quantity.Current)), may("made", listOf(of(quantity.Current))))}},
+			may("fuse", of(quantity.Current)), may("advised", of(quantity.Current)), may("made", listOf(of(quantity.Current))), may("basis", basisShape))}},
 		"fuse-standard": words("ul-248-14", "iec-60127"),
 		"branch-device": of(quantity.Current),
 		"residual":      words("gfci", "rcd"),
@@ -158,7 +179,7 @@ var regionShape = sync1(func() *strict.Shape {
 	}
 	keys = append(keys, may("prospective", of(quantity.Current)),
 		must("schemes", &strict.Shape{List: &strict.ListShape{Min: 1, Item: object(
-			must("name", plain), must("years", plain), must("hot", colors), must("neutral", colors), must("ground", colors),
+			must("name", plain), must("years", plain), must("today", words("yes", "no")), must("hot", colors), must("neutral", colors), must("ground", colors),
 			must("basis", basisShape))}}),
 		must("from", object(from...)))
 	return object(keys...)
@@ -197,12 +218,17 @@ func LoadRegion(file string, data []byte) (*RegionData, []strict.Problem) {
 		if f, ok := span(n, "fuse"); ok {
 			p.Fuse = &f
 		}
+		p.Basis = basisOf(root.Get("from").Get("plugs"))
+		if own := n.Get("basis"); own != nil {
+			p.Basis = basisOf(own)
+		}
 		r.Plugs = append(r.Plugs, p)
 		r.KeyedTwoPole = r.KeyedTwoPole || p.Poles == 2 && p.Fits == "one-way"
 	}
+	r.Plugs = append(r.Plugs, otherPlugs...)
 	for _, n := range root.Get("schemes").Items {
 		r.Schemes = append(r.Schemes, Scheme{
-			Name: n.Word("name"), Years: n.Word("years"), Basis: basisOf(n.Get("basis")),
+			Name: n.Word("name"), Years: n.Word("years"), Today: n.Word("today") == "yes", Basis: basisOf(n.Get("basis")),
 			Hot: texts(n.Get("hot")), Neutral: texts(n.Get("neutral")), Ground: texts(n.Get("ground")),
 		})
 	}
@@ -245,6 +271,9 @@ func inconsistent(root *strict.Node) []strict.Problem {
 		bad(n, "bond has a limit by length of cord that is not whole", "write path and limit, and either none or all of cord-to, each, more and most")
 	}
 	seen := map[string]bool{}
+	for _, o := range otherPlugs {
+		seen[o.Name] = true // every region has it without a row
+	}
 	for _, p := range root.Get("plugs").Items {
 		if seen[p.Word("name")] {
 			bad(p.Get("name"), p.Word("name")+" stands here a second time", "keep one of them")

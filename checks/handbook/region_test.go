@@ -163,6 +163,7 @@ prospective: 200 A to 900 A
 schemes:
   - name: pink, violet, orange
     years: always
+    today: yes
     hot: [pink]
     neutral: [violet]
     ground: [orange]

@@ -26,6 +26,46 @@ func TestRectifiers(t *testing.T) {
 	}
 }
 
+// Rows of one type add to each other: none has a key that another has, and what
+// was read and what is recalled have a basis each.
+func TestRowsOfOneRectifier(t *testing.T) {
+	seen := map[string]string{}
+	for _, n := range tubeTable().rows("rectifiers") {
+		for _, name := range texts(n.Get("types")) {
+			for _, e := range n.Entries {
+				at := name + " " + e.Key
+				if e.Key == "types" || e.Key == "basis" {
+					continue
+				}
+				if first, twice := seen[at]; twice {
+					t.Errorf("%s stands in a row of %s and in one of %s", at, first, n.Word("basis"))
+				}
+				seen[at] = n.Word("basis")
+			}
+		}
+	}
+	for _, c := range []struct {
+		tube, key string
+		want      figure.Status
+	}{
+		{"5Y3", "first", figure.Published}, {"5Y3", "inverse", figure.FromMemory}, {"5Y3", "drop", figure.Computed},
+		{"5U4", "direct-current", figure.Published}, {"5U4", "peak", figure.FromMemory},
+		{"35Z5", "tap", figure.Published}, {"35Z5", "resistance", figure.FromMemory},
+		{"EZ81", "peak", figure.Published}, {"EZ81", "drop", figure.FromMemory},
+	} {
+		d, ok := Tube(c.tube)
+		if !ok || d.Rectifier.From[c.key].Status != c.want {
+			t.Errorf("%s of %s: %+v, want %s", c.key, c.tube, d.Rectifier.From[c.key], c.want)
+		}
+	}
+	// A peak that lies under what the type's own published operation draws is no limit.
+	for _, name := range []string{"EZ40", "EZ80", "5V4-G", "GZ34"} {
+		if d, ok := Tube(name); !ok || d.Rectifier.Peak.High != 0 {
+			t.Errorf("%s has a peak: %+v", name, d.Rectifier.Peak)
+		}
+	}
+}
+
 func TestEveryRectifierHangsTogether(t *testing.T) {
 	for key, d := range theTubes().byType {
 		if !(d.Volts > 0 && d.Amps > 0) {

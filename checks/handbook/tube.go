@@ -35,6 +35,9 @@ type Rectifier struct {
 	Drop       quantity.Range // V across one plate at DropAt
 	DropAt     float64        // A
 	Insulation float64        // V, peak between heater and cathode
+	// From is where each value is from, by its key in the table: what one source
+	// lacks, a row of another adds.
+	From map[string]figure.Basis
 }
 
 // RectifierPoint: up to RMS volts for each plate no more than DC amperes and
@@ -68,12 +71,12 @@ type warmRow struct {
 func tubeTable() table {
 	volts, amps, yes := of(quantity.Voltage), of(quantity.Current), words("yes")
 	names := &strict.Shape{List: &strict.ListShape{Item: plain, Min: 1}}
-	keys := []strict.Key{must("types", names), must("volts", volts), must("amps", amps), may("direct", yes), may("series", yes), may("halves", volts), may("tap", volts)}
+	keys := []strict.Key{must("types", names), may("volts", volts), may("amps", amps), may("direct", yes), may("series", yes), may("halves", volts), may("tap", volts)}
 	return open("tube.yaml",
 		must("heaters", rowsOf(append([]strict.Key{may("rectifier", yes)}, keys...)...)),
 		must("rectifiers", rowsOf(append([]strict.Key{
-			must("plates", words("1", "2")), may("separate", yes), may("inverse", volts), may("peak", amps), may("transient", amps),
-			must("direct-current", byKey(quantity.Voltage, quantity.Current)), must("resistance", byKey(quantity.Voltage, quantity.Resistance)), may("lamp-dc", amps), must("first", of(quantity.Capacitance)),
+			may("plates", words("1", "2")), may("separate", yes), may("inverse", volts), may("peak", amps), may("transient", amps),
+			may("direct-current", byKey(quantity.Voltage, quantity.Current)), may("resistance", byKey(quantity.Voltage, quantity.Resistance)), may("lamp-dc", amps), may("first", of(quantity.Capacitance)),
 			may("drop", volts), may("at", amps), may("insulation", volts),
 		}, keys...)...)),
 		must("cold", rowsOf(must("ratio", of(quantity.Number)), must("to", of(quantity.Number)))),
@@ -83,21 +86,22 @@ func tubeTable() table {
 var theTubes = sync1(func() *tubes {
 	t := tubeTable()
 	out := &tubes{byType: map[string]TubeData{}, warm: map[string]warmRow{}}
-	add := func(n *strict.Node, r *Rectifier, rectifies bool) {
+	add := func(n *strict.Node, r *Rectifier, rectifies bool, basis figure.Basis) {
 		for _, name := range texts(n.Get("types")) {
 			d := TubeData{
 				Type: name, Volts: high(n, "volts", 0), Amps: high(n, "amps", 0), HalfVolts: high(n, "halves", 0), TapVolts: high(n, "tap", 0),
-				Direct: n.Get("direct") != nil, Series: n.Get("series") != nil, IsRectifier: rectifies, Rectifier: r, Basis: t.basis(n),
+				Direct: n.Get("direct") != nil, Series: n.Get("series") != nil, IsRectifier: rectifies, Rectifier: r, Basis: basis,
 			}
 			out.byType[tubeKey(name)] = d
 		}
 	}
 	for _, n := range t.rows("heaters") {
-		add(n, nil, n.Get("rectifier") != nil)
+		add(n, nil, n.Get("rectifier") != nil, t.basis(n))
 	}
-	for _, n := range t.rows("rectifiers") {
+	for _, row := range joined(t, "rectifiers") {
+		n := row.node
 		r := &Rectifier{
-			Plates: int(n.Word("plates")[0] - '0'), Separate: n.Get("separate") != nil, Inverse: high(n, "inverse", 0), Transient: high(n, "transient", 0),
+			From: row.from, Plates: int(n.Word("plates")[0] - '0'), Separate: n.Get("separate") != nil, Inverse: high(n, "inverse", 0), Transient: high(n, "transient", 0),
 			LampDC: high(n, "lamp-dc", 0), First: high(n, "first", 0), DropAt: high(n, "at", 0), Insulation: high(n, "insulation", 0),
 		}
 		r.Peak, _ = span(n, "peak")
@@ -106,7 +110,7 @@ var theTubes = sync1(func() *tubes {
 		for i, p := range pairs(n.Get("direct-current"), quantity.Voltage) {
 			r.Points = append(r.Points, RectifierPoint{p.key, p.value.High, ohms[i].value.High})
 		}
-		add(n, r, true)
+		add(n, r, true, row.from["volts"])
 	}
 	c := t.rows("cold")[0]
 	out.coldLow, out.coldHigh, out.cold = high(c, "ratio", 0), high(c, "to", 0), t.basis(c)
@@ -115,6 +119,35 @@ var theTubes = sync1(func() *tubes {
 	}
 	return out
 })
+
+// joinedRow is what several rows say of the same types.
+type joinedRow struct {
+	node *strict.Node
+	from map[string]figure.Basis // by key
+}
+
+// joined puts the rows of the same types together, in the order of the file.
+// The first row that has a key counts; the tests allow no second.
+func joined(t table, key string) []joinedRow {
+	var out []joinedRow
+	at := map[string]int{}
+	for _, n := range t.rows(key) {
+		types := strings.Join(texts(n.Get("types")), " ")
+		i, met := at[types]
+		if !met {
+			i, at[types] = len(out), len(out)
+			out = append(out, joinedRow{strict.MapNode(), map[string]figure.Basis{}})
+		}
+		for _, e := range n.Entries {
+			if _, twice := out[i].from[e.Key]; twice || e.Key == "basis" {
+				continue
+			}
+			out[i].node.Entries = append(out[i].node.Entries, e)
+			out[i].from[e.Key] = t.basis(n)
+		}
+	}
+	return out
+}
 
 // tubeKey is the form in which types are compared: 5Y3-GT, 5y3gt and 5Y3 GT
 // are one.

@@ -146,7 +146,7 @@ func TestAmpacity(t *testing.T) {
 		want     float64
 		ok       bool
 	}{
-		{"19 AWG", 2, 5, true},  // the next smaller, never between
+		{"19 AWG", 2, 2, true},  // the next smaller, never between
 		{"17 AWG", 3, 7, true},  // not in the three-conductor column
 		{"12 AWG", 2, 18, true}, // beyond the table: its largest
 		{"22 AWG", 2, 0, false}, // below it: nothing

@@ -51,6 +51,7 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 		case "gfci", "rcd":
 			if !d.grounded() && !d.onLine() {
 				link(i, "tested too long ago", Fail, "residual-tested", set("tested", "2020-01-01"))
+				link(i, "tested years after the readings", Fail, "residual-tested", set("tested", "2036-11-20"))
 				link(i, "not known to be tested", Unproven, "residual-tested", gone("tested"))
 			}
 		}

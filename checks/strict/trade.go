@@ -47,6 +47,8 @@ var trade = []struct{ word, said string }{
 	{"bs-1363", "13a 13-a 13-amp 13-amp-plug 3-pin three-pin type-g"},
 	{"as-3112", "3-pin three-pin type-i"}, {"as-3112-two-pole", "2-pin two-pin 2-prong"},
 	{"jis-c-8303", "2-pin two-pin 2-prong two-prong type-a"}, {"jis-c-8303-earthed", "3-pin three-pin 3-prong three-prong type-b"},
+	{"bs-546", "15a 15-a 15-amp 5a 5-amp round-pin type-d type-m"}, {"cei-23-50", "type-l s11 s17 italian italian-plug"}, {"cee-7-6", "type-e french french-plug"},
+	{"two-pole-other", "other-two-pole two-pole 2-pole"}, {"earthed-other", "other-earthed"},
 	{"sev-1011", "t12 type-12 type-j 3-pin three-pin"},
 	// terminals
 	{"plate-1", "a1 a' p1 anode-1 anode1"},

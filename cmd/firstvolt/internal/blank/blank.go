@@ -100,7 +100,8 @@ func (w *writer) supply(k Kind, r *handbook.RegionData) {
 
 // plugOf is the plug that such a set has in the region: of the right number of
 // poles where there is one, and of those one that goes in both ways round,
-// since that is the dangerous end until the person says otherwise.
+// since that is the dangerous end until the person says otherwise; never one that
+// no list has.
 func plugOf(k Kind, r *handbook.RegionData) handbook.Plug {
 	best := r.Plugs[0]
 	rank := func(p handbook.Plug) (n int) {
@@ -113,7 +114,7 @@ func plugOf(k Kind, r *handbook.RegionData) handbook.Plug {
 		return n
 	}
 	for _, p := range r.Plugs[1:] {
-		if rank(p) > rank(best) {
+		if p.Listed() && rank(p) > rank(best) {
 			best = p
 		}
 	}
