@@ -12,7 +12,7 @@ import (
 
 // A document that a basis may name: a standard, a code, an authority's or a
 // maker's paper, a handbook, a paper in a journal.
-var document = regexp.MustCompile(`\b(IEC|IEV|EN|HD|ISO|UL|ANSI|CSA|NEC|46 CFR|OSHA|BS|AS|AS/NZS|NZS|JIS|SN|SEV|VDE|DIN|CEE|CEI|NEMA|ASTM|NBS|IEEE|IRE|EIA|RETMA|RMA|JCGM|ILAC|HSE|HS\(G\)|Electricity Business Act)\b|EDN|Handbook|data sheet|data book|maker|manual|handbook|trade note`)
+var document = regexp.MustCompile(`\b(IEC|IEV|EN|HD|ISO|UL|ANSI|CSA|NEC|46 CFR|OSHA|BS|AS|AS/NZS|NZS|JIS|SN|SEV|VDE|DIN|CEE|CEI|NEMA|ASTM|NBS|IEEE|IRE|EIA|RETMA|RMA|JCGM|ILAC|HSE|HS\(G\)|Electricity Business Act)\b|EDN|Handbook|data sheet|data book|maker|manual|handbook|trade note|code of practice`)
 
 // Standards that were withdrawn; whoever names one says so.
 var withdrawn = regexp.MustCompile(`IEC 60065|(?:IEC|EN) 60950|VDE 0701`)
