@@ -37,11 +37,16 @@ func (b *Bench) Earthed(system string) *Bench {
 	if all := b.Earthings(); len(all) == 1 && all[0] == system {
 		return b
 	}
-	out := *b
-	out.earthing, out.kept, out.facts = system, map[any]any{}, maps.Clone(b.facts)
-	out.facts["earthing"] = word(system)
-	return &out
+	return b.Keep(earthedKey(system), func() any {
+		out := *b
+		out.earthing, out.kept, out.facts = system, map[any]any{}, maps.Clone(b.facts)
+		out.facts["earthing"] = word(system)
+		return &out
+	}).(*Bench)
 }
+
+// earthedKey is where a bench keeps itself on one system of earthing.
+type earthedKey string
 
 // EarthingNeed is what settles a question that one system of [Bench.Earthings]
 // answers otherwise than another.

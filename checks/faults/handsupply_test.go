@@ -51,7 +51,7 @@ func TestByHandOnOtherSupplies(t *testing.T) {
 	)
 	// The leak's volts, and a quarter turn apart those of C1 and the wiring.
 	leaky := math.Hypot(most, 253*w50*(1.2*4.7e-9+stray)*back)
-	lines := european(loose, "system: two-line")
+	lines := european(loose, "system: two-line, earthing: tn")
 	grounded := func(chain string) string { return with(european(bonded, "earthing: tt"), chain) }
 	for _, h := range []byHand{
 		// The lowest supply and longest wires put 207 V/(200 Ω + 10 Ω + 2 Ω) = 0.98 A
@@ -80,7 +80,7 @@ func TestByHandOnOtherSupplies(t *testing.T) {
 		// end on the chassis, and the knob hangs on the other by its wiring.
 		{what: "two metals, isolated", sheet: with(knob(loose), isolator), metal: "Knob", fault: "shorted", subject: "C2", volts: 2 * 127, before: 2 * 127 / person60(stray*3e-9/(stray+3e-9)), effect: "not felt"},
 		// Hot of one line on the knob, a live chassis on the other.
-		{what: "hand to hand", sheet: knob(european(live, "system: two-line")), metal: "Knob to chassis", fault: "wire touches Knob", subject: "F1.1", before: 253 * load / (load + apart) / (700 + load*apart/(load+apart)), effect: "can kill"},
+		{what: "hand to hand", sheet: knob(european(live, "system: two-line, earthing: tn")), metal: "Knob to chassis", fault: "wire touches Knob", subject: "F1.1", before: 253 * load / (load + apart) / (700 + load*apart/(load+apart)), effect: "can kill"},
 	} {
 		t.Run(h.what, func(t *testing.T) { h.check(t) })
 	}

@@ -75,17 +75,25 @@ type room struct {
 
 type kept struct{}
 
-// roomOf is the room of a bench, made once.
+// roomsOf are the rooms of a bench, one for each system of earthing that its
+// supply may have.
+func roomsOf(b *bench.Bench) []*room {
+	var out []*room
+	for _, system := range b.Earthings() {
+		out = append(out, roomOf(b.Earthed(system)))
+	}
+	return out
+}
+
+// roomOf is the room of a bench, made once. Where the sheet leaves the system of
+// earthing open it is that on the first.
 func roomOf(b *bench.Bench) *room {
 	return b.Keep(kept{}, func() any { return newRoom(b) }).(*room)
 }
 
 func newRoom(b *bench.Bench) *room {
 	r := &room{b: b, source: handbook.MainsSource(), hertz: b.Sheet.Region.Frequency.High, models: map[string]*model{}}
-	r.earthing = b.Fact("earthing").Word
-	if r.earthing == "" {
-		r.earthing = "unknown"
-	}
+	r.earthing = b.Earthings()[0]
 	r.person = newNetwork(r.hertz)
 	r.ohms = windingOhms(b)
 	r.metals = metalsOf(b)

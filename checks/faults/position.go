@@ -61,6 +61,7 @@ const (
 	groundStands   = "ground%s %s upstream"
 	secondary      = "upstream %s %s"
 	lampPole       = "lamp of upstream %s in %s"
+	earthingStands = "on%s %s"
 )
 
 // String is how the thing stands: "S1 closed".

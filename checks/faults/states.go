@@ -3,6 +3,7 @@ package faults
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -56,7 +57,8 @@ func (r *room) switchedOn() (out []*circuit.Circuit) {
 	return out
 }
 
-// positions says how the switches and selectors stand.
+// positions says how the switches and selectors stand, and on which system of
+// earthing where the sheet leaves that open.
 func (r *room) positions(st bench.State) (out []Stand) {
 	for _, p := range r.b.Parts("switch") {
 		word := "open"
@@ -73,6 +75,9 @@ func (r *room) positions(st bench.State) (out []Stand) {
 		if at != "" {
 			out = append(out, Stand{selectorStands, p.Name, at})
 		}
+	}
+	if r.b.Fact("earthing-said").Word == "no" {
+		out = append(out, Stand{earthingStands, "", strings.ToUpper(r.earthing)})
 	}
 	return out
 }

@@ -41,7 +41,8 @@ type Case struct {
 
 // Table lists every case of the set: nothing and each single fault, alone and
 // together with each latent one, in every switch position and orientation,
-// with and without lamps, for each piece of metal of the set, inside its
+// with and without lamps, on each system of earthing that the sheet leaves open,
+// for each piece of metal of the set, inside its
 // cabinet too, and for the pins of the pulled plug. Worst first. Cases that
 // nothing was to be found out of (a floating chassis behind a parted wire) are
 // in it with no current. It is an error where a circuit has no answer, or where
@@ -54,7 +55,19 @@ func Singles(b *bench.Bench) ([]Case, error) {
 }
 
 func tableOf(b *bench.Bench, layers func(*model) ([]layer, error)) ([]Case, error) {
-	r := roomOf(b)
+	var out []Case
+	for _, r := range roomsOf(b) {
+		cases, err := r.table(layers)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, cases...)
+	}
+	slices.SortStableFunc(out, worse)
+	return out, nil
+}
+
+func (r *room) table(layers func(*model) ([]layer, error)) ([]Case, error) {
 	setups, err := r.setups(danger)
 	if err != nil {
 		return nil, err
@@ -83,7 +96,6 @@ func tableOf(b *bench.Bench, layers func(*model) ([]layer, error)) ([]Case, erro
 			out = append(out, cases...)
 		}
 	}
-	slices.SortStableFunc(out, worse)
 	return out, nil
 }
 

@@ -78,7 +78,7 @@ wiring: [plug.hot -> R1 -> chassis, plug.neutral -> chassis]
 // TestTurnedNames: each way has a name of its own, and the deck of a case is
 // that of its way.
 func TestTurnedNames(t *testing.T) {
-	text := head + "supply: {region: europe, plug: cee-7-17, upstream: [{kind: isolating-transformer, earth: stopped}]}\n" + two + `
+	text := head + "supply: {region: europe, plug: cee-7-17, earthing: tn, upstream: [{kind: isolating-transformer, earth: stopped}]}\n" + two + `
 parts: {K1: {kind: connector, pins: [1, 2], fits: both-ways}, R1: {kind: resistor, value: 1 kΩ}}
 wiring: [plug.hot -> K1.1, plug.neutral -> K1.2, K1.1-mate -> R1 -> K1.2-mate, K1.2-mate -> chassis]
 `

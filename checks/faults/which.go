@@ -37,21 +37,22 @@ type Layer struct {
 // fault. It is an error where a circuit has no answer, or where there are more
 // positions than are tried.
 func Layers(b *bench.Bench) ([]Layer, error) {
-	r := roomOf(b)
-	setups, err := r.setups(danger)
-	if err != nil {
-		return nil, err
-	}
-	if err := r.budget(setups, true); err != nil {
-		return nil, err
-	}
 	var out []Layer
-	for _, s := range setups {
-		layers, err := r.layersOf(s)
+	for _, r := range roomsOf(b) {
+		setups, err := r.setups(danger)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, layers...)
+		if err := r.budget(setups, true); err != nil {
+			return nil, err
+		}
+		for _, s := range setups {
+			layers, err := r.layersOf(s)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, layers...)
+		}
 	}
 	return out, nil
 }
@@ -95,29 +96,31 @@ func Metals(b *bench.Bench) []string {
 // MainsOf is the circuit of a case. What names no case is an error, and so is a
 // circuit without an answer.
 func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
-	r := roomOf(b)
-	setups, err := r.setups(danger)
-	if err != nil {
-		return nil, err
-	}
-	i := slices.IndexFunc(setups, func(s setup) bool {
-		p := s.position()
-		return p.Limiter == w.Limiter && (len(w.Places) == 0 || slices.Equal(p.Places, w.Places)) &&
-			(slices.Equal(p.Stands, w.Stands) || len(w.Stands) == 0 && s.on())
-	})
-	if i < 0 {
-		return nil, fmt.Errorf("no such position: orientation %q, switches %q, series lamp %t", w.Orientation(), w.Switches(), w.Limiter)
-	}
-	layers, err := r.layersOf(setups[i])
-	if err != nil {
-		return nil, err
-	}
-	for _, l := range layers {
-		if l.Latent == w.Latent {
-			return l.Mains(w.Fault, w.Touch)
+	for _, r := range roomsOf(b) {
+		setups, err := r.setups(danger)
+		if err != nil {
+			return nil, err
 		}
+		i := slices.IndexFunc(setups, func(s setup) bool {
+			p := s.position()
+			return p.Limiter == w.Limiter && (len(w.Places) == 0 || slices.Equal(p.Places, w.Places)) &&
+				(slices.Equal(p.Stands, w.Stands) || len(w.Stands) == 0 && s.on())
+		})
+		if i < 0 {
+			continue
+		}
+		layers, err := r.layersOf(setups[i])
+		if err != nil {
+			return nil, err
+		}
+		for _, l := range layers {
+			if l.Latent == w.Latent {
+				return l.Mains(w.Fault, w.Touch)
+			}
+		}
+		return nil, fmt.Errorf("no latent fault %q", w.Latent.String())
 	}
-	return nil, fmt.Errorf("no latent fault %q", w.Latent.String())
+	return nil, fmt.Errorf("no such position: orientation %q, switches %q, series lamp %t", w.Orientation(), w.Switches(), w.Limiter)
 }
 
 // Mains is the circuit of the layer with a fault on top, zero for none, and a
