@@ -219,6 +219,9 @@ func computeStays(b *bench.Bench) []figure.Figure {
 	if err != nil {
 		return []figure.Figure{figure.NotKnown(stayDef, b.Set(), unsolvable(err))}
 	}
+	if w := roomOf(b).uncoupled(); w.name != "" && len(c.stays) == 0 {
+		return []figure.Figure{figure.NotKnown(stayDef, b.Set(), w.need("it hangs on the line, and what its faults let through rests on them"))}
+	}
 	if len(c.stays) == 0 && len(c.open) > 0 {
 		var needs []figure.Need
 		for _, what := range c.open {

@@ -81,6 +81,9 @@ func (m *model) unsolved(f fault, t metal) bool {
 	if m.gap(t).direct || m.gap(t).winding.name != "" {
 		return true
 	}
+	if f.Kind == BrokenDown && f.through && m.untold().name != "" {
+		return true
+	}
 	return f.Kind == Shorted && slices.ContainsFunc(f.branches, func(b circuit.Branch) bool {
 		return b.In == "" && (m.rectified(b.A) || m.rectified(b.B))
 	})

@@ -307,7 +307,7 @@ func inLine(e *circuit.Element) bool {
 	case "thermistor", "filter":
 		return true
 	case "choke":
-		return e.R.High < 20 // a mains choke, no filter choke of a rail
+		return e.R.Low < 20 // a mains choke, or one of which nobody says; no filter choke of a rail
 	}
 	return false
 }

@@ -39,6 +39,8 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 	return func(b *bench.Bench) []figure.Figure {
 		var out []figure.Figure
 		r := roomOf(b)
+		ofFaults := d == faultDef || d == branchTouchDef
+		untold := r.b.Keep(untoldKey{}, func() any { return r.untold() }).(noVolts)
 		for _, t := range r.metals {
 			if !t.touched {
 				continue
@@ -48,6 +50,8 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 			switch {
 			case gap.winding.name != "":
 				out = append(out, figure.NotKnown(d, t.subject, gap.winding.need("it reaches this metal")))
+			case ofFaults && untold.name != "":
+				out = append(out, figure.NotKnown(d, t.subject, untold.need("the insulation beside it may break down")))
 			case !b.Sheet.HasWiring():
 				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the wiring"}))
 			case err != nil:
@@ -57,7 +61,7 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 			default:
 				f := figure.Number(d, t.subject, w.range_())
 				f.Note, f.Trace, f.From = w.note, w.trace, r.from(t)
-				if u, stands := r.uncounted(); stands && (d == faultDef || d == branchTouchDef) && !(w.high <= limit("one-fault")) {
+				if u, stands := r.uncounted(); stands && ofFaults && !(w.high <= limit("one-fault")) {
 					f.Note, f.Settle = f.Note+"; "+u.note, u.needs
 				}
 				if t.beside && !t.read {
@@ -254,6 +258,7 @@ type gap struct {
 type (
 	gapKey       struct{ terminal string }
 	uncoupledKey struct{}
+	untoldKey    struct{}
 )
 
 func (r *room) gap(t metal) gap {

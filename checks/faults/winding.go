@@ -153,6 +153,32 @@ func (r *room) uncoupled() noVolts {
 	return noVolts{}
 }
 
+// untold names what is not known of another winding of a transformer on the
+// line: the insulation between the two may break down, and what it then puts on
+// metal may be any ratio of the line.
+func (r *room) untold() noVolts {
+	for _, c := range r.switchedOn() {
+		live := c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Contacts)
+		es := c.Elements()
+		onLine := func(p *part.Part) bool {
+			return slices.ContainsFunc(es, func(e circuit.Element) bool {
+				return e.Law == circuit.Winding && bench.PartOfElement(&e) == p && (live.Has(e.A) || live.Has(e.B))
+			})
+		}
+		for i := range es {
+			e := &es[i]
+			p := bench.PartOfElement(e)
+			if e.Law != circuit.Winding || coupled(e) || p.Kind.Name != "transformer" || !onLine(p) {
+				continue
+			}
+			if wired := func(t string) bool { return len(c.Reach([]string{t}, bench.Copper).Terminals()) > 1 }; wired(e.A) || wired(e.B) {
+				return noVoltsOf(p, e)
+			}
+		}
+	}
+	return noVolts{}
+}
+
 // noVolts is a winding of which the sheet does not say the volts of a section.
 type noVolts struct {
 	name  string // of what is not known; "" where all is
