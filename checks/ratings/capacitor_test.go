@@ -158,3 +158,21 @@ func TestTooManyPositions(t *testing.T) {
 		expect(t, got, finding, "unproven")
 	}
 }
+
+// The capacitors inside a filter reach its case: on metal that nothing bonds
+// their class is not known.
+func TestFilterOnUnbondedMetal(t *testing.T) {
+	const (
+		wire  = "F1.side -> S1 -> T1.1"
+		runs  = "F1.side -> S1 -> X1.line-in\n  - plug.neutral -> X1.neutral-in\n  - X1.line-out -> T1.1\n  - X1.case -> "
+		part  = "\n  X1: {kind: filter, current: 2 A, voltage: 250 V, leakage: 0.3 mA}\n  Knob9: {kind: body}"
+		cord  = "- {run: plug.ground -> chassis, color: green, joint: own-screw, slack: longest}"
+		off   = "- {run: plug.ground -> T1.S}"
+		shell = "kind: transformer\n"
+	)
+	tryChanges(t, larkfield(t), []change{
+		{"on the bonded chassis", []string{wire, runs + "chassis\n  - Knob9 -> chassis", c1, c1 + part}, "accessible-capacitor-class X1", ""},
+		{"on a body that nothing bonds", []string{wire, runs + "Knob9", c1, c1 + part}, "accessible-capacitor-class X1", "unproven"},
+		{"on a chassis that nothing bonds", []string{wire, runs + "chassis\n  - Knob9 -> chassis", c1, c1 + part, cord, off, shell, shell + "    shield: S\n"}, "accessible-capacitor-class X1", "unproven"},
+	})
+}

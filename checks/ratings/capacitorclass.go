@@ -19,7 +19,7 @@ var (
 		Says: "its safety class may bridge line and bonded metal at this supply.",
 	}
 	handClassDef = &figure.Def{
-		Name: "class-for-hand", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
+		Name: "class-for-hand", Room: "ratings", Of: []string{"capacitor", "electrolytic", "filter"}, Present: true,
 		Says: "its safety class may stand between line and a hand at this supply.",
 	}
 )
@@ -30,7 +30,7 @@ func classed(d *figure.Def, fits func(*bench.Bench, *part.Part, place) (bool, fi
 	return bench.Check{Def: d, Compute: func(b *bench.Bench) []figure.Figure {
 		at := places(b)
 		var out []figure.Figure
-		for _, p := range b.Parts("capacitor", "electrolytic") {
+		for _, p := range b.Parts(d.Of...) {
 			pl := at[p]
 			ok, basis, needs := fits(b, p, pl)
 			f := figure.Is(d, b.Of(p), ok)
@@ -49,6 +49,9 @@ func classed(d *figure.Def, fits func(*bench.Bench, *part.Part, place) (bool, fi
 }
 
 func classWords(p *part.Part, pl place) string {
+	if p.Kind.Name == "filter" {
+		return "what is inside " + p.Name + " lies between the line and metal that nothing bonds"
+	}
 	words := fmt.Sprintf("%s is of class %s", p.Name, p.Word("class"))
 	if p.Word("class") == "" {
 		words = fmt.Sprintf("%s has no class on the sheet", p.Name)
@@ -101,6 +104,10 @@ func classForChassis(b *bench.Bench, p *part.Part, at place) (bool, figure.Basis
 // classForHand takes one capacitor that counts as reinforced, either of two in
 // series, or two equal ones that do so together.
 func classForHand(b *bench.Bench, p *part.Part, at place) (bool, figure.Basis, []figure.Need) {
+	if p.Kind.Name == "filter" {
+		_, basis := handbook.ClassFits("Y2", "reinforced", toEarth(b).High)
+		return false, basis, []figure.Need{{What: "of which class the capacitors inside " + p.Name + " are", How: "no label says that they are Y1: bond the metal that its case is on, or take the filter out"}}
+	}
 	fits, basis, needs := classFits(b, p, "reinforced")
 	second := at.second
 	if fits || second == nil {

@@ -14,14 +14,17 @@ import (
 
 var (
 	acrossPinsDef = &figure.Def{
-		Name: "across-pins", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
+		Name: "across-pins", Room: "ratings", Of: holds, Present: true,
 		Says: "it lies between the pins of the plug, through anything that conducts, in some switch position.",
 	}
 	unbledDef = &figure.Def{
-		Name: "unbled-capacitance", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Unit: quantity.Capacitance,
+		Name: "unbled-capacitance", Room: "ratings", Of: holds, Unit: quantity.Capacitance,
 		Says: "capacitance between the pins, with its tolerance, that still holds more than 34 V one second after the plug is pulled.",
 	}
 )
+
+// holds are the kinds that keep a charge: a filter has capacitors inside.
+var holds = []string{"capacitor", "electrolytic", "filter"}
 
 // What counts as discharged: 34 V after 1 s, the strictest of the published
 // limits at plug pins (IEC 60335-1, 22.5).
@@ -43,7 +46,7 @@ func bleeding(e *circuit.Element) bool {
 func drained(b *bench.Bench, st bench.State) *circuit.Circuit {
 	var es []circuit.Element
 	for _, e := range b.Circuit(st).Elements() {
-		if !bleeding(&e) {
+		if !bleeding(&e) && !passes(&e) {
 			continue
 		}
 		if p := bench.PartOfElement(&e); p != nil && p.Kind.Name != "resistor" && p.Kind.Name != "potentiometer" && e.Conducts == circuit.Conducting {
@@ -55,15 +58,58 @@ func drained(b *bench.Bench, st bench.State) *circuit.Circuit {
 	return circuit.New(es, lines[:]...)
 }
 
+// passes tells a capacitor that, in series with another, lets a charge show at
+// the pins: one of the exempt size keeps what is left of it exempt.
+func passes(e *circuit.Element) bool {
+	p := bench.PartOfElement(e)
+	return p != nil && p.Kind.Name == "capacitor" && !(e.C.High > 0 && e.C.High < exempt)
+}
+
+const exempt = 0.1e-6
+
+// heldEnds are the points that a part keeps its charge between.
+func heldEnds(p *part.Part) [2]string {
+	if p.Kind.Name == "filter" {
+		return [2]string{p.Full("line-in"), p.Full("neutral-in")}
+	}
+	t := p.Terminals()
+	return [2]string{p.Full(t[0]), p.Full(t[1])}
+}
+
+// filterFarads is what a filter may hold between the conductors, unless a
+// reading between the pins bounds it: no label says it.
+const filterFarads = 10e-6
+
+// insideFilter bounds the capacitance of a filter by the readings that were
+// taken between the pins while it hung on both.
+func insideFilter(b *bench.Bench, p *part.Part) float64 {
+	most, lines := filterFarads, b.Lines()
+	for _, rd := range b.Sheet.Readings {
+		states, ok := b.StatesOf(rd)
+		v, known, _ := rd.True()
+		pins := slices.Equal(rd.A, lines[:1]) && slices.Equal(rd.B, lines[1:]) || slices.Equal(rd.A, lines[1:]) && slices.Equal(rd.B, lines[:1])
+		if rd.Kind != "capacitance" || !ok || !known || !pins || !v.Bounded() {
+			continue
+		}
+		seen := len(states) > 0
+		for _, st := range states {
+			seen = seen && acrossPins(b, drained(b, st), p)
+		}
+		if seen {
+			most = math.Min(most, v.High)
+		}
+	}
+	return most
+}
+
 // acrossPins tells whether a charge on p shows at the pins: one pin leads to one
 // end without passing the other end, the second pin to the other.
 func acrossPins(b *bench.Bench, c *circuit.Circuit, p *part.Part) bool {
-	t, lines := p.Terminals(), b.Lines()
-	ends := [2]string{p.Full(t[0]), p.Full(t[1])}
+	ends, lines := heldEnds(p), b.Lines()
 	leads := func(pin, end, barred string) bool {
 		shut := c.Net(barred)
 		r := c.Reach([]string{pin}, func(e *circuit.Element) bool {
-			return bleeding(e) && !slices.Contains(shut, e.A) && !slices.Contains(shut, e.B)
+			return bench.PartOfElement(e) != p && (bleeding(e) || passes(e)) && !slices.Contains(shut, e.A) && !slices.Contains(shut, e.B)
 		})
 		return r.Has(end) && !slices.Contains(shut, pin)
 	}
@@ -99,11 +145,15 @@ func workOut(b *bench.Bench) map[*part.Part]held {
 		var group []*part.Part
 		rated, most := 0.0, 0.0
 		var needs []figure.Need
-		for _, p := range b.Parts("capacitor", "electrolytic") {
+		for _, p := range b.Parts(holds...) {
 			if !acrossPins(b, c, p) {
 				continue
 			}
 			group = append(group, p)
+			if p.Kind.Name == "filter" {
+				most += insideFilter(b, p)
+				continue
+			}
 			v, ok := p.Value("value")
 			if !ok || !v.Bounded() {
 				needs = append(needs, lacks(p, "value", "read it off the capacitor"))
@@ -134,8 +184,13 @@ func (h *held) add(b *bench.Bench, c *circuit.Circuit, p *part.Part, rated, most
 	first := !h.across
 	h.across = true
 	h.needs = append(h.needs, needs...)
-	t := p.Terminals()
-	res, err := c.Resistance([]string{p.Full(t[0])}, []string{p.Full(t[1])})
+	ends, lines := heldEnds(p), b.Lines()
+	res, err := c.Resistance(ends[:1], ends[1:])
+	if err == nil && math.IsInf(res.R.High, 1) { // in series with another: the pins see both
+		if over, failed := c.Resistance(lines[:1], lines[1:]); failed == nil {
+			res = over
+		}
+	}
 	if err != nil || len(needs) > 0 {
 		if err != nil {
 			h.needs = append(h.needs, figure.Need{What: "what discharges " + p.Name, How: err.Error()})
@@ -146,7 +201,7 @@ func (h *held) add(b *bench.Bench, c *circuit.Circuit, p *part.Part, rated, most
 	peak := math.Sqrt2 * limits.High
 	left := func(ohms, farads float64) float64 { return peak * math.Exp(-afterSeconds/(ohms*farads)) }
 	f := quantity.Range{Dim: quantity.Capacitance}
-	if !(left(res.R.Low, rated) <= heldVolts) {
+	if rated > 0 && !(left(res.R.Low, rated) <= heldVolts) {
 		f.Low = rated
 	}
 	if !(left(res.R.High, most) <= heldVolts) {
@@ -165,7 +220,7 @@ func (h *held) add(b *bench.Bench, c *circuit.Circuit, p *part.Part, rated, most
 func acrossPinsCheck(b *bench.Bench) []figure.Figure {
 	at := discharges(b)
 	var out []figure.Figure
-	for _, p := range b.Parts("capacitor", "electrolytic") {
+	for _, p := range b.Parts(holds...) {
 		out = append(out, searched(b, figure.Is(acrossPinsDef, b.Of(p), at[p].across)))
 	}
 	return out
@@ -174,13 +229,16 @@ func acrossPinsCheck(b *bench.Bench) []figure.Figure {
 func unbled(b *bench.Bench) []figure.Figure {
 	at := discharges(b)
 	var out []figure.Figure
-	for _, p := range b.Parts("capacitor", "electrolytic") {
+	for _, p := range b.Parts(holds...) {
 		h := at[p]
 		f := figure.Number(unbledDef, b.Of(p), h.farads)
 		if needs := slices.Concat(h.needs, untried(b)); len(needs) > 0 || !h.across {
 			f = figure.NotKnown(unbledDef, b.Of(p), needs...)
 		}
 		f.Trace, f.From = h.trace, []figure.Basis{heldBasis}
+		if p.Kind.Name == "filter" {
+			f.Settle = []figure.Need{{What: "capacitance between plug.hot and plug.neutral, switches open", How: "a capacitance meter at the pins of the plug, set unplugged: it bounds what " + p.Name + " holds"}}
+		}
 		out = append(out, f)
 	}
 	return out

@@ -78,6 +78,15 @@ func TestDischarge(t *testing.T) {
 			c1, c1 + "\n  C2: {kind: capacitor, value: " + value + ", class: X2, voltage: 275 V}\n  R1: {kind: resistor, value: " + ohms + ", tolerance: 0 %}"}
 	}
 	const ahead = "F1.side -> C2 -> plug.neutral"
+	const filterPart = "\n  X1: {kind: filter, current: 2 A, voltage: 250 V, leakage: 0.3 mA}"
+	filterAhead := func(ohms string) []string {
+		runs, parts := "F1.side -> X1.line-in\n  - plug.neutral -> X1.neutral-in\n  - X1.line-out -> S1 -> T1.1\n  - X1.case -> chassis", filterPart
+		if ohms != "" {
+			runs += "\n  - F1.side -> R1 -> plug.neutral"
+			parts += "\n  R1: {kind: resistor, value: " + ohms + ", tolerance: 5 %, power: 2 W, voltage: 350 V}"
+		}
+		return []string{"F1.side -> S1 -> T1.1", runs, c1, c1 + parts}
+	}
 	tryChanges(t, larkfield(t), []change{
 		{"the chassis capacitor is not between the pins", nil, "line-capacitor-discharge C1", ""},
 		{"0.22 µF ahead of the switch", cap("0.22 µF", ahead), "line-capacitor-discharge C2", "fail"},
@@ -95,6 +104,12 @@ func TestDischarge(t *testing.T) {
 		{"bleeder between", bled("0.22 µF", "2.4 MΩ"), "line-capacitor-discharge C2", "unproven"},
 		{"two that are too much together", cap("68 nF", ahead+"\n  - F1.side -> C3 -> plug.neutral", "  S1: {kind", "  C3: {kind: capacitor, value: 68 nF, class: X2, voltage: 275 V}\n  S1: {kind"), "line-capacitor-discharge C2", "fail"},
 		{"through a resistor", cap("0.22 µF", "F1.side -> R2 -> C2 -> plug.neutral", "  S1: {kind", "  R2: {kind: resistor, value: 10 kΩ}\n  S1: {kind"), "line-capacitor-discharge C2", "fail"},
+		{"a filter ahead of the switch", filterAhead(""), "line-capacitor-discharge X1", "unproven"},
+		{"with a bleeder for what it may hold", filterAhead("33 kΩ"), "line-capacitor-discharge X1", "pass"},
+		{"one with a bleeder as is usual", filterAhead("1 MΩ"), "line-capacitor-discharge X1", "unproven"},
+		{"and what it holds read at the pins", append(filterAhead("1 MΩ"), "  capacitance:\n", "  capacitance:\n    - {between: [plug.hot, plug.neutral], switches: open, reads: 220 nF, with: bridge}\n"), "line-capacitor-discharge X1", "pass"},
+		{"behind the switch the primary takes it off, a filter", []string{"F1.side -> S1 -> T1.1", "F1.side -> S1 -> X1.line-in\n  - plug.neutral -> X1.neutral-in\n  - X1.line-out -> T1.1\n  - X1.case -> chassis", c1, c1 + filterPart}, "line-capacitor-discharge X1", "pass"},
+		{"two in series", cap("0.47 µF", "F1.side -> C2 -> C3 -> plug.neutral", "  S1: {kind", "  C3: {kind: capacitor, value: 0.47 µF, class: X2, voltage: 275 V}\n  S1: {kind"), "line-capacitor-discharge C2", "fail"},
 		{"no value", []string{"F1.side -> S1 -> T1.1", ahead + "\n  - F1.side -> S1 -> T1.1", c1, c1 + "\n  C2: {kind: capacitor, class: X2, voltage: 275 V}"}, "line-capacitor-discharge C2", "unproven"},
 	})
 }

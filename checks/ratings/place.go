@@ -51,6 +51,9 @@ func findPlaces(b *bench.Bench) map[*part.Part]place {
 	out := map[*part.Part]place{}
 	for _, st := range everyPosition(b) {
 		e := newEnds(b, st)
+		for _, p := range b.Parts("filter") {
+			out[p] = e.inside(p, out[p])
+		}
 		for _, p := range b.Parts("capacitor", "electrolytic") {
 			t, pl := p.Terminals(), out[p]
 			pl.add(e.between(p, [2]string{p.Full(t[0]), p.Full(t[1])}))
@@ -58,6 +61,16 @@ func findPlaces(b *bench.Bench) map[*part.Part]place {
 		}
 	}
 	return out
+}
+
+// inside adds what the capacitors of a filter bridge from the line to its case.
+func (e ends) inside(p *part.Part, pl place) place {
+	live := slices.ContainsFunc([]string{"line-in", "neutral-in", "line-out", "neutral-out"}, func(t string) bool { return e.live.Has(p.Full(t)) })
+	if far := e.far(p.Full("case")); live && !e.live.Has(p.Full("case")) && far.accessible {
+		far.witness = []string{p.Full("line-out"), p.Full("case")}
+		pl.add(far)
+	}
+	return pl
 }
 
 // everyPosition lists the states of every switch and selector position; with
@@ -266,8 +279,8 @@ var (
 		Says: "it bridges a line conductor and metal that is bonded to ground.",
 	}
 	bridgesHandDef = &figure.Def{
-		Name: "bridges-to-hand", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
-		Says: "it bridges a line conductor and metal that a hand can touch and nothing bonds.",
+		Name: "bridges-to-hand", Room: "ratings", Of: []string{"capacitor", "electrolytic", "filter"}, Present: true,
+		Says: "it, or what is inside it, bridges a line conductor and metal that a hand can touch and nothing bonds.",
 	}
 	bridgesMainsDef = &figure.Def{
 		Name: "bridges-mains", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
@@ -280,7 +293,7 @@ func bridges(d *figure.Def, is func(place) bool) bench.Check {
 	return bench.Check{Def: d, Compute: func(b *bench.Bench) []figure.Figure {
 		at := places(b)
 		var out []figure.Figure
-		for _, p := range b.Parts("capacitor", "electrolytic") {
+		for _, p := range b.Parts(d.Of...) {
 			pl := at[p]
 			f := searched(b, figure.Is(d, b.Of(p), is(pl)))
 			f.Witness = pl.witness
