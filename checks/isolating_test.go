@@ -22,6 +22,7 @@ func TestReversiblePlugBehindAnIsolatingTransformer(t *testing.T) {
 		"nobody says how its output is":    {with("secondary: floating, ", ""), "unproven", "unproven"},
 		"no isolating transformer":         {with(isolator, ""), "fail", "fail"},
 		"the switch in the chassis side":   {with(chassisSwitched...), "caution", "fail"},
+		"a pole in each conductor":         {with("kind: switch, poles: 1", "kind: switch, poles: 2", "plug.neutral -> chassis", "plug.neutral -> SW1.3", "  - SW1.2 -> BUS\n", "  - SW1.2 -> BUS\n  - SW1.4 -> chassis\n"), "caution", "caution"},
 		"the same, the plug one way":       {chassisSwitched, "pass", "fail"},
 		"turned in the plug, one way only": {[]string{"plug.live -> FS1", "plug.X -> FS1", "plug.neutral -> chassis", "plug.live -> chassis", "plug.X -> FS1", "plug.neutral -> FS1"}, "pass", "fail"},
 	} {
