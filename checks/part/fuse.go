@@ -23,6 +23,9 @@ var fuse = &Kind{
 		key("holder", Word("panel", "in-line", "clips", "pigtail", "touch-proof"), "how it is held"),
 	},
 	Terminals: func(p *Part) []string {
+		if n := p.Node.Get("holder"); n != nil && n.Refused {
+			return []string{"end", "side", "1", "2"} // which, nobody knows; the word is reported
+		}
 		switch p.Word("holder") {
 		case "panel", "touch-proof":
 			return []string{"end", "side"}

@@ -65,6 +65,9 @@ type Part struct {
 	At       strict.Pos
 	Node     *strict.Node
 	Windings []*Winding // transformer, output-transformer, autotransformer
+	// Partial tells that some winding could not be read, which is reported: that a
+	// terminal is not found says nothing then.
+	Partial bool
 }
 
 // Winding is one winding of a transformer: its terminals in order from the

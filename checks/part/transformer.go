@@ -178,6 +178,7 @@ func (p *Part) readWindings() []strict.Problem {
 	for _, e := range n.Entries {
 		ends := e.Value.Get("ends")
 		if e.Value == nil || ends == nil || len(ends.Items) != 2 {
+			p.Partial = true
 			continue // reported by the shape
 		}
 		w := &Winding{Name: e.Key, Role: roleOf(e.Key), At: e.KeyPos, Node: e.Value,

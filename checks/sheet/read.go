@@ -225,6 +225,9 @@ func (r *reader) resolve(word string, pos strict.Pos) (place, bool) {
 	if w := p.Winding(terminal); w != nil {
 		return place{part: p, winding: w}, true
 	}
+	if p.Partial {
+		return place{skip: true}, true
+	}
 	known := p.Terminals()
 	for _, w := range p.Windings {
 		known = append(slices.Clone(known), w.Name)
