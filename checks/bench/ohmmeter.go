@@ -95,125 +95,6 @@ func probes(ts []string) []string {
 	return out
 }
 
-// direct finds the sections of one winding that a resistance reading measures
-// by itself: probes on two of its terminals and nothing else that conducts
-// between them.
-func (b *Bench) direct(rd *sheet.Reading) (PartWinding, int, int, bool) {
-	d, ok := b.directs[rd]
-	if !ok {
-		d.w, d.i, d.j, d.ok = b.findDirect(rd)
-		b.directs[rd] = d
-	}
-	return d.w, d.i, d.j, d.ok
-}
-
-// stretch is what direct found: a winding from place i to place j in its order.
-type stretch struct {
-	w    PartWinding
-	i, j int
-	ok   bool
-}
-
-func (b *Bench) findDirect(rd *sheet.Reading) (PartWinding, int, int, bool) {
-	none := PartWinding{}
-	if rd.Kind != "resistance" {
-		return none, 0, 0, false
-	}
-	states, ok := b.StatesOf(rd)
-	if !ok {
-		return none, 0, 0, false
-	}
-	for _, p := range b.Sheet.Parts {
-		for _, w := range p.Windings {
-			i, j := -1, -1
-			for k, t := range w.Order {
-				if slices.Contains(rd.A, p.Full(t)) {
-					i = k
-				}
-				if slices.Contains(rd.B, p.Full(t)) {
-					j = k
-				}
-			}
-			if i < 0 || j < 0 || len(rd.A) != 1 || len(rd.B) != 1 {
-				continue
-			}
-			if i > j {
-				i, j = j, i
-			}
-			for _, st := range states {
-				if b.Circuit(st).Reach(rd.A, Contacts).Has(rd.B[0]) {
-					return none, 0, 0, false // a wire or contact lies across the probes
-				}
-				for _, e := range b.Circuit(st).Between(rd.A, rd.B) {
-					if q := PartOfElement(e); q != nil && q != p {
-						return none, 0, 0, false
-					}
-				}
-			}
-			return PartWinding{p, w}, i, j, true
-		}
-	}
-	return none, 0, 0, false
-}
-
-// windingOhms gives, by section name, what direct readings other than without
-// say of it. Several readings of one section: the span that holds them all.
-func (b *Bench) windingOhms(without *sheet.Reading) map[string]span {
-	if m, ok := b.windings[without]; ok {
-		return m
-	}
-	m := map[string]span{}
-	type read struct {
-		stretch
-		s span
-	}
-	var long []read
-	for _, rd := range b.Sheet.Readings {
-		if rd == without {
-			continue
-		}
-		w, i, j, ok := b.direct(rd)
-		if !ok {
-			continue
-		}
-		r, ok, _ := rd.True()
-		if !ok || !r.Bounded() {
-			continue
-		}
-		s := span{r.Low, r.High}
-		if j == i+1 {
-			name := w.Part.SectionName(w.Winding, j)
-			if old, ok := m[name]; ok {
-				s = span{math.Min(s.low, old.low), math.Max(s.high, old.high)}
-			}
-			m[name] = s
-			continue
-		}
-		long = append(long, read{stretch{w, i, j, true}, s})
-	}
-	// A reading over several sections leaves to the one section not read what
-	// the others do not take.
-	for _, l := range long {
-		missing, rest := "", span{}
-		count := 0
-		for k := l.i + 1; k <= l.j; k++ {
-			name := l.w.Part.SectionName(l.w.Winding, k)
-			if s, ok := m[name]; ok {
-				rest.low += s.low
-				rest.high += s.high
-			} else {
-				missing = name
-				count++
-			}
-		}
-		if count == 1 {
-			m[missing] = span{math.Max(0, l.s.low-rest.high), math.Max(0, l.s.high-rest.low)}
-		}
-	}
-	b.windings[without] = m
-	return m
-}
-
 // reading end of a meter: which end of its span a winding is taken at.
 type meterEnd int
 
@@ -240,6 +121,9 @@ func (b *Bench) metered(st State) *circuit.Circuit {
 				es[i].R = circuit.Interval{Low: 0, High: math.Inf(1)}
 			case es[i].Conducts == circuit.Bridging:
 				es[i].R = leak
+			case filterCoil(&es[i]):
+				coil := handbook.MainsSource().Filter
+				es[i].R = circuit.Interval{Low: coil.Low, High: coil.High}
 			}
 		}
 		cord, known := b.CordConductor()
@@ -256,13 +140,19 @@ func (b *Bench) metered(st State) *circuit.Circuit {
 
 type meteredKey string
 
+// filterCoil tells a winding of a mains filter, whose ohms are usual.
+func filterCoil(e *circuit.Element) bool {
+	p := PartOfElement(e)
+	return p != nil && p.Kind.Name == "filter" && e.Conducts == circuit.Conducting
+}
+
 // read are the metered elements with the windings as readings other than
 // without say.
 func (b *Bench) read(metered *circuit.Circuit, without *sheet.Reading) []circuit.Element {
 	es := slices.Clone(metered.Elements())
 	ohms := b.windingOhms(without)
 	for i := range es {
-		if s, ok := ohms[es[i].Name]; ok && es[i].Law == circuit.Winding {
+		if s, ok := ohms[es[i].Name]; ok {
 			es[i].R = circuit.Interval{Low: s.low, High: s.high}
 		}
 	}
@@ -280,30 +170,43 @@ func (b *Bench) tight(read []circuit.Element, without *sheet.Reading, end meterE
 		e := &read[i]
 		out[i] = e.R
 		p := PartOfElement(e)
+		s, measured := ohms[e.Name]
 		switch {
+		case measured && end == lowEnd:
+			out[i].High = s.low
+		case measured:
+			out[i].Low = s.high
 		case e.Law == circuit.Winding:
-			s, ok := ohms[e.Name]
-			switch {
-			case !ok:
-			case end == lowEnd:
-				out[i].High = s.low
-			case end == highEnd:
-				out[i].Low = s.high
-			}
 		case e.Law == circuit.Electrolytic, e.Conducts == circuit.Bridging:
+		case filterCoil(e):
+			out[i].High = out[i].Low // what nobody read belongs to no prediction
 		case p == nil:
 			if !cord && e.Conducts == circuit.Conducting && math.IsInf(e.R.High, 1) {
 				out[i].High = 0
 			}
-		case p.Node.Get("tolerance") == nil && (p.Kind.Name == "resistor" || p.Kind.Name == "potentiometer"):
+		case p.Kind.Name == "resistor" || p.Kind.Name == "potentiometer":
 			if v, ok := p.Value("value"); ok && len(p.Terminals()) == 2 {
-				out[i] = circuit.Interval{Low: v.Low, High: v.High}
+				out[i] = circuit.Interval{Low: math.Max(e.R.Low, v.Low*(1-b.tolerance(p))), High: math.Min(e.R.High, v.High*(1+b.tolerance(p)))}
 			}
 		case p.Kind.Name == "fuse" && (!b.said(p, "rating", "speed", "standard", "body")):
 			out[i].High = out[i].Low
 		}
 	}
 	return out
+}
+
+// mostTolerance is the widest tolerance that belongs to a prediction; a wider one
+// only makes it less certain (rule of the readings).
+const mostTolerance = 0.1
+
+// tolerance is the share of a marked value that belongs to a prediction: nothing
+// where it is not marked.
+func (b *Bench) tolerance(p *part.Part) float64 {
+	t, ok := part.ValueOf(p.Node.Get("tolerance"))
+	if !ok {
+		return 0
+	}
+	return math.Min(t.High, mostTolerance)
 }
 
 func (b *Bench) said(p *part.Part, keys ...string) bool {
@@ -385,6 +288,9 @@ func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	plus, minus := probes(rd.A), probes(rd.B)
 	p := Prediction{State: st}
 	seen := b.metered(st)
+	if idle := backward(seen, plus, minus); len(idle) > 0 {
+		seen = seen.Without(idle...)
+	}
 	elements := b.read(seen, rd)
 	wide := seen.Revalued(elements)
 	p.Path = wide.Between(plus, minus)

@@ -79,10 +79,6 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 		low := rd.Last().Value.Low
 		p := purpose{rules: []string{"plug-on-resistance"}, without: Unproven, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
 		switch {
-		case len(d.parts("motor")) > 0: // of unknown ohms, beside what is known: less may be right
-			p.faulty = p.faulty[1:]
-		case len(d.parts("filter")) > 0: // of unknown ohms, in series: more may be right
-			p.faulty = []string{p.faulty[0], "OL"}
 		case len(d.parts("barretter")) > 0: // cold, known within a factor of three or so
 			p.faulty = []string{fmt.Sprintf("%.4g Ω", 20*low), "OL"}
 		}
@@ -118,6 +114,9 @@ func (d draft) again(rd *sheet.Reading) bool {
 
 func (d draft) ofWinding(rd *sheet.Reading) purpose {
 	of := d.partOf(rd.A[0])
+	if of != nil && of.Kind.Name == "motor" {
+		return purpose{without: Unproven, rules: []string{"plug-on-resistance"}}
+	}
 	if of == nil || len(of.Windings) == 0 {
 		return purpose{without: AsGood, why: "no rule asks for a reading across this part", rules: []string{"reading-agrees", "plug-on-resistance"}, faulty: nil}
 	}
@@ -137,11 +136,7 @@ func (d draft) ofWinding(rd *sheet.Reading) purpose {
 		case w.Role == "primary" && len(w.Order) > 2:
 			return purpose{without: AsGood, why: "the other stretches of the winding give this one", rules: []string{"reading-agrees", "plug-on-resistance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 4*low+5)}}
 		case w.Role == "primary":
-			p := purpose{without: AsGood, why: "from pin to pin it was read as well", rules: []string{"winding-continuity", "winding-resistance", "plug-on-resistance", "plug-off-resistance"}, faulty: []string{"0.2 Ω", fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
-			if d.abreast(of, w) { // of two side by side the plug shows one even if the other is open
-				p.without, p.why = Unproven, ""
-			}
-			return p
+			return purpose{without: Unproven, rules: []string{"winding-continuity", "winding-resistance", "plug-on-resistance", "plug-off-resistance"}, faulty: []string{"0.2 Ω", fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
 		case w.Role == "plate" && len(w.Order) > 2:
 			return purpose{without: Caution, why: "before the rail nobody owes it", rules: []string{"halves-balance", "winding-continuity"}, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), "OL"}}
 		}
@@ -212,10 +207,6 @@ func cameOutBad(root *strict.Node, s *sheet.Sheet) []Slipped {
 			outcome, why = Unproven, "the spread of a cold thermistor is wider than the allowance"
 		}
 		for _, shown := range p.faulty {
-			outcome, why := outcome, why
-			if shown == "0.2 Ω" && len(d.parts("filter")) > 0 {
-				outcome, why = Caution, "the filter may have any ohms, so that from the plug a shorted winding would read the same"
-			}
 			out = append(out, Slipped{Where: name + ": " + shown, Rules: append([]string{"reading-agrees"}, p.rules...), Outcome: outcome, Why: why,
 				Tree: alter(func(list *strict.Node, i int) {
 					list.Items[i].Set("reads", strict.TextNode(shownAs(rd, shown)))

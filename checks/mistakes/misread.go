@@ -72,14 +72,10 @@ func readingsSwapped(root *strict.Node, s *sheet.Sheet) []Slipped {
 			if d.sameWinding(a.rd, b.rd) {
 				continue // the sum stays as it was
 			}
-			outcome, why := Fail, ""
-			if len(d.parts("filter")) > 0 {
-				outcome, why, rules = Caution, "through a filter of any ohms the plug shows nothing of a winding", append(rules, "winding-resistance")
-			}
 			if ratio := max(a.low, b.low) / min(a.low, b.low); len(a.rules)+len(b.rules) == 0 || !(ratio > 5) || !(max(a.low, b.low) > 5) {
 				continue
 			}
-			out = append(out, Slipped{Where: a.rd.Name + " and " + b.rd.Name, Outcome: outcome, Why: why, Rules: append(rules, "reading-agrees", "winding-continuity"),
+			out = append(out, Slipped{Where: a.rd.Name + " and " + b.rd.Name, Outcome: Fail, Rules: append(rules, "reading-agrees", "winding-continuity"),
 				Tree: d.edit(func(root *strict.Node) {
 					list := root.Get("readings").Get("resistance").Items
 					x, y := list[a.i].Get("reads"), list[b.i].Get("reads")
@@ -135,11 +131,10 @@ func (d draft) seesPrefix(rd *sheet.Reading, p purpose, times float64) []string 
 				return []string{rule}
 			}
 		case "plug-on-resistance":
-			// The ohms of a motor lie beside, those of a filter in series, of a barretter anywhere.
 			if !up && rd.Last().Value.Low < 5 {
 				continue // less or more of it is within what the whole may be off
 			}
-			if len(d.parts("filter", "barretter", "thermistor")) == 0 && (len(d.parts("motor")) == 0 || up) {
+			if len(d.parts("barretter", "thermistor")) == 0 { // cold, a barretter may have anything
 				return []string{rule, "plug-off-resistance", "reading-agrees"}
 			}
 		case "plug-to-chassis-resistance", "insulation-mains-chassis", "insulation-primary-secondaries":

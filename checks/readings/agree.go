@@ -14,14 +14,20 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-// The allowance between a prediction and a reading: half an ohm or a tenth of
-// the prediction, whichever is more; and the megohm below which a reading
-// shows a path where none is drawn (both: rule of the ohmmeter model).
+// The allowance between a prediction and a reading: an ohm or a tenth of the
+// prediction, whichever is more; and the megohm below which a reading shows a
+// path where none is drawn (both: rule of the ohmmeter model).
 const (
-	allowOhms  = 0.5
+	allowOhms  = 1
 	allowShare = 0.1
 	megohm     = 1e6
 )
+
+// commonMeter is the error of a hand meter of tenths of an ohm, 1 % + 3 digits
+// (common practice). So much of the error of the meters that read the windings
+// belongs to a prediction; what is coarser makes it only less certain, so that
+// no bad meter ever excuses a reading.
+func commonMeter(ohms float64) float64 { return 0.01*ohms + 0.3 }
 
 func allowance(prediction float64) float64 { return math.Max(allowOhms, allowShare*prediction) }
 
@@ -30,7 +36,8 @@ func allowance(prediction float64) float64 { return math.Max(allowOhms, allowSha
 type agreement struct {
 	r       quantity.Range
 	missing []figure.Need
-	unasked bool // nothing predicts it, or a path of unknown value
+	unasked bool          // nothing predicts it, or a path of unknown value
+	unread  []figure.Need // what would predict it: readings that nobody took
 	note    string
 	trace   []string
 }
@@ -50,6 +57,15 @@ func (a agreement) figureOf(d *figure.Def, s figure.Subject, rd *sheet.Reading) 
 	}
 	f.Note, f.Trace, f.At = a.note, a.trace, rd.At
 	return f
+}
+
+// owed makes the figure of a reading that a rule names: where its path is of
+// unknown value it is not known, as what nobody read may be anything.
+func (a agreement) owed(d *figure.Def, s figure.Subject, rd *sheet.Reading) figure.Figure {
+	if len(a.missing) == 0 && a.unasked && len(a.unread) > 0 {
+		a.missing = a.unread
+	}
+	return a.figureOf(d, s, rd)
 }
 
 // agree compares a reading with its prediction in every state it may have
@@ -75,6 +91,7 @@ func agree(b *bench.Bench, rd *sheet.Reading) agreement {
 		differ = differ || i > 0 && (d.r != a.r || d.unasked != a.unasked)
 		a.r.Low, a.r.High = math.Min(a.r.Low, d.r.Low), math.Max(a.r.High, d.r.High)
 		a.missing = append(a.missing, d.missing...)
+		a.unread = append(a.unread, d.unread...)
 		a.unasked = a.unasked || d.unasked
 		if i == 0 || differ {
 			a.trace = append(a.trace, d.trace...)
@@ -103,10 +120,12 @@ func one(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Prediction
 	a := agreement{r: quantity.Range{Dim: quantity.Number}}
 	gap := math.Max(0, math.Max(p.Wide.Low-r.High, r.Low-p.Wide.High))
 	a.r.Low = gap / allowance(p.Wide.High)
-	worst := math.Max(0, math.Max(p.High.Low-r.Low, r.High-p.Low.High))
+	hull := p.Low.Hull(p.High)
+	least := math.Max(hull.Low, p.High.Low-2*commonMeter(p.High.Low))
+	most := math.Min(hull.High, p.Low.High+2*commonMeter(p.Low.High))
+	worst := math.Max(0, math.Max(least-r.Low, r.High-most))
 	small := allowance(p.Low.Low)
 	a.r.High = math.Max(a.r.Low, worst/small)
-	hull := p.Low.Hull(p.High)
 	a.note = fmt.Sprintf("predicted %s, read %s", hull, r)
 	a.trace = []string{
 		fmt.Sprintf("predicted with windings at the low end of their readings %s, at the high end %s", p.Low, p.High),
@@ -194,7 +213,7 @@ func striking(c *circuit.Circuit, rd *sheet.Reading) []string {
 // below what the known parts alone have, and where the path conducts for
 // certain it cannot show a megohm.
 func unpredicted(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Prediction) agreement {
-	a := agreement{unasked: true, r: quantity.Range{Dim: quantity.Number},
+	a := agreement{unasked: true, unread: unread(b, p), r: quantity.Range{Dim: quantity.Number},
 		note: "nothing else on the sheet predicts this reading; it was taken", trace: []string{fmt.Sprintf("known parts of the path alone: %s", p.Wide)}}
 	for _, q := range b.Sheet.Readings {
 		if ok, why := q.Proves(); !ok && q != rd && windingIn(b, q, p.Path) {
@@ -224,6 +243,19 @@ func unpredicted(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Pr
 		a.unasked = false
 	}
 	return a
+}
+
+// unread are the readings that would tell what a path of unknown value has: of
+// windings, and of parts that no key tells the ohms of.
+func unread(b *bench.Bench, p bench.Prediction) []figure.Need {
+	var needs []figure.Need
+	for _, e := range p.Path {
+		if q := bench.PartOfElement(e); q != nil && boundless(e) {
+			needs = append(needs, figure.Need{What: fmt.Sprintf("resistance between %s and %s", e.A, e.B),
+				How: "an ohmmeter on the part alone, with what lies across it switched off or lifted (without:)"})
+		}
+	}
+	return needs
 }
 
 // windingIn tells whether a reading is of a winding that carries current on

@@ -1,6 +1,9 @@
 package readings
 
 import (
+	"fmt"
+	"slices"
+
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/quantity"
@@ -53,6 +56,9 @@ func wireAlone(b *bench.Bench, rd *sheet.Reading) bool {
 // answer. A reading over wire alone is none, unless it shows that the wire is
 // not there.
 func asked(b *bench.Bench, rd *sheet.Reading) (agreement, bool) {
+	if why := noGroundPin(b, rd); why != "" {
+		return agreement{r: quantity.AtLeast(countless, quantity.Number), note: why}, true
+	}
 	if rd.Kind != "resistance" && rd.Kind != "insulation" || takenElsewhere(b, rd) {
 		return agreement{}, false
 	}
@@ -61,6 +67,34 @@ func asked(b *bench.Bench, rd *sheet.Reading) (agreement, bool) {
 		return a, len(a.missing) == 0 && a.r.Low > 1
 	}
 	return a, !a.unasked || len(a.missing) > 0
+}
+
+// noGroundPin says why a reading at the ground pin cannot have been taken: the
+// plug, the cord or the inlet of the sheet has no such contact, or its third
+// conductor is a resistance that the meter did not see. "" where it can.
+func noGroundPin(b *bench.Bench, rd *sheet.Reading) string {
+	if !slices.Contains(rd.A, sheet.PlugGround) && !slices.Contains(rd.B, sheet.PlugGround) {
+		return ""
+	}
+	cord := b.Sheet.Cord()
+	has := ""
+	switch third, resists := b.ThirdConductor(); {
+	case !b.Sheet.Plug.Ground:
+		has = "the plug " + b.Sheet.Plug.Name + " has none"
+	case cord.Word("conductors") == "2":
+		has = "a cord of two conductors has none"
+	case cord.Word("inlet") == "iec-60320-c8":
+		has = "the inlet iec-60320-c8 has none"
+	case resists:
+		r, ok, _ := rd.True()
+		if !ok || rd.Kind != "resistance" || !(r.High < allowShare*third.Low) || !joins(rd, sheet.PlugGround, sheet.Chassis) {
+			return ""
+		}
+		return fmt.Sprintf("the third conductor is said to have %s, and the meter saw %s to the chassis: one of the two is wrong", third, r)
+	default:
+		return ""
+	}
+	return "it was read at the ground pin, and " + has + ": the reading or the sheet is wrong"
 }
 
 func computePredicted(b *bench.Bench) []figure.Figure {

@@ -12,7 +12,9 @@ func TestUnknownBesideKnown(t *testing.T) {
 		return "{between: [plug.hot, plug.neutral], switches: closed, reads: " + reads + ", with: dmm}"
 	}
 	runRows(t, "plug-on-resistance plug", []row{
-		{"less than the winding", motor(line("6 Ω")), "pass"},
+		{"less than the winding", motor(line("6 Ω")), "unproven"},
+		{"the motor read as well", append(motor(line("6 Ω")), more(offLine, "{across: M1, switches: open, without: [T1.2], reads: 16 Ω, with: dmm}")...), "pass"},
+		{"the motor read, and another", append(motor(line("6 Ω")), more(offLine, "{across: M1, switches: open, without: [T1.2], reads: 160 Ω, with: dmm}")...), "fail"},
 		{"more than the winding", motor(line("30 Ω")), "fail"},
 	})
 }

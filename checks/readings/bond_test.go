@@ -137,6 +137,21 @@ func TestBondByRegion(t *testing.T) {
 	})
 }
 
+// TestNoGroundPin: what has no ground contact was not read at one.
+func TestNoGroundPin(t *testing.T) {
+	runRows(t, "reading-agrees plug.ground – chassis", []row{
+		{"as it stands", nil, "not asked"},
+		{"a plug of two poles", []swap{{"nema-5-15", "nema-1-15-polarized"}}, "fail"},
+		{"a cord of two conductors", []swap{{"conductors: 3", "conductors: 2"}}, "fail"},
+		{"an inlet of two poles", []swap{{"inlet: none", "inlet: iec-60320-c8"}}, "fail"},
+		{"a third conductor that resists", []swap{{"inlet: none", "inlet: none, third: 160 Ω"}}, "fail"},
+		{"an inlet that nobody named", []swap{{", inlet: none", ""}}, "not asked"},
+	})
+	runRows(t, "reading-agrees plug.hot + plug.neutral – plug.ground", []row{
+		{"capacitance too", append(edit(capLine, ", chassis]", ", plug.ground]"), swap{"conductors: 3", "conductors: 2"}), "fail"},
+	})
+}
+
 func TestBondNamesTheMeter(t *testing.T) {
 	f := judge(t, altered(t, larkfield(t), swap{bondLine, "{between: [plug.ground, chassis], reads: 0.1 Ω, with: dmm}"}))["bond-resistance chassis"]
 	if !strings.Contains(f.Note, "1 % + 2 mΩ") || len(f.Needs) == 0 {

@@ -9,7 +9,7 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-const outside = "how far the reading lies outside what everything else predicts, in units of 0.5 Ω or 10 %, whichever is more"
+const outside = "how far the reading lies outside what everything else predicts, in units of 1 Ω or 10 %, whichever is more"
 
 var plugOn = figure.Def{
 	Name: "plug-on-disagreement", Room: "readings", Of: []string{"plug"}, Unit: quantity.Number,
@@ -109,7 +109,7 @@ func atPlugFigures(b *bench.Bench, d *figure.Def, on bool, need string) []figure
 				continue
 			}
 			none = false
-			out = append(out, agree(b, rd).figureOf(d, s, rd))
+			out = append(out, agree(b, rd).owed(d, s, rd))
 		}
 		if none {
 			out = append(out, figure.NotKnown(d, s, figure.Need{What: need, How: "an ohmmeter at the pins of the plug, set unplugged"}))

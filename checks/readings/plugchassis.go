@@ -80,7 +80,7 @@ func computePlugToChassis(b *bench.Bench) []figure.Figure {
 			}
 		}
 		for _, rd := range append(slices.Clone(all), some...) {
-			f := agree(b, rd).figureOf(&plugToChassis, s, rd)
+			f := agree(b, rd).owed(&plugToChassis, s, rd)
 			if len(all) == 0 {
 				f = figure.NotKnown(&plugToChassis, s, unsaid(rd))
 				f.At = rd.At

@@ -62,7 +62,7 @@ func readAt(b *bench.Bench, w bench.PartWinding, from, to int) (r quantity.Range
 		if !direct || v.Winding != w.Winding || i != from || j != to {
 			continue
 		}
-		one, proves, _ := rd.True()
+		one, proves, _ := b.DirectOhms(rd)
 		if !proves {
 			one = quantity.Unknown(quantity.Resistance)
 		}

@@ -1,0 +1,56 @@
+package readings_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// TestCommonMeter: a hand meter of tenths of an ohm proves the plug of primaries
+// of a few ohms, and sees what is wrong with them.
+func TestCommonMeter(t *testing.T) {
+	const meter = "dmm:      {measures: resistance, accuracy: 0.9 % + 2 digits,"
+	for _, accuracy := range []string{"0.5 % + 2 digits", "0.9 % + 2 digits", "0.8 % + 3 digits", "1.2 % + 3 digits"} {
+		for _, ohms := range []float64{4.2, 5, 6.1, 7, 8} {
+			set := func(plug float64) []swap {
+				return append(append(edit(acrossLine, "9.7 Ω", fmt.Sprintf("%.1f Ω", ohms)), edit(onLine, "9.9 Ω", fmt.Sprintf("%.1f Ω", plug))...),
+					swap{meter, strings.Replace(meter, "0.9 % + 2 digits", accuracy, 1)})
+			}
+			runRows(t, "plug-on-resistance plug", []row{
+				{fmt.Sprintf("%s, %g Ω", accuracy, ohms), set(ohms + 0.4), "pass"},
+				{fmt.Sprintf("%s, %g Ω, a display lower", accuracy, ohms), set(ohms), "pass"},
+				{fmt.Sprintf("%s, %g Ω, and a joint of 3 Ω", accuracy, ohms), set(ohms + 3.4), "fail"},
+				{fmt.Sprintf("%s, %g Ω, shorted to a half", accuracy, ohms), set(ohms/2 - 0.2), "fail"},
+			})
+		}
+	}
+}
+
+// TestNoBadMeterExcuses: what the winding was read with can only make the plug's
+// reading less certain, however coarse it is.
+func TestNoBadMeterExcuses(t *testing.T) {
+	coarse := swap{"  milliohm:", "  coarse: {measures: resistance, accuracy: 40 % + 2 Ω, leads: nulled}\n  milliohm:"}
+	runRows(t, "plug-on-resistance plug", []row{
+		{"off by a half", edit(onLine, "9.9 Ω", "15 Ω"), "fail"},
+		{"and the winding read by a coarse meter", append(append(edit(onLine, "9.9 Ω", "15 Ω"), edit(acrossLine, "with: dmm", "with: coarse")...), coarse), "unproven"},
+	})
+}
+
+// TestResistorAcrossThePrimary: what has many times its ohms does not hide a
+// winding from the meter, nor what is wrong with it.
+func TestResistorAcrossThePrimary(t *testing.T) {
+	across := []swap{{"  T1:\n", "  R9: {kind: resistor, value: 1 MΩ, tolerance: 5 %, power: 0.5 W, voltage: 350 V}\n  T1:\n"}, {"  - S1.2 -> C1", "  - T1.1 -> R9 -> T1.2\n  - S1.2 -> C1"}}
+	runRows(t, "plug-on-resistance plug", []row{
+		{"sound", across, "pass"},
+		{"and the plug off", append(edit(onLine, "9.9 Ω", "15 Ω"), across...), "fail"},
+	})
+	runRows(t, "winding-resistance T1.primary", []row{
+		{"as without", nil, "caution"},
+		{"beside it", across, "caution"},
+		{"shorted", append(edit(acrossLine, "9.7 Ω", "0.2 Ω"), across...), "caution"},
+	})
+	runRows(t, "winding-continuity T1.primary", []row{
+		{"sound", across, "pass"},
+		{"the resistor alone was seen", append(append(edit(acrossLine, "9.7 Ω", "1 MΩ"), edit(onLine, "9.9 Ω", "1 MΩ")...), across...), "unproven"},
+	})
+}
