@@ -145,16 +145,6 @@ func (d draft) ofWinding(rd *sheet.Reading) purpose {
 	return purpose{without: AsGood, why: "no rule asks for it"}
 }
 
-// abreast tells whether another section of the primary lies side by side with w
-// as the set is wired and its selectors are set.
-func (d draft) abreast(p *part.Part, w *part.Winding) bool {
-	n := d.contacts()
-	at := func(w *part.Winding, end int) string { return n.of(p.Full(w.Ends[end])) }
-	return slices.ContainsFunc(p.Windings, func(v *part.Winding) bool {
-		return v != w && v.Role == w.Role && (at(v, 0) == at(w, 0) && at(v, 1) == at(w, 1) || at(v, 0) == at(w, 1) && at(v, 1) == at(w, 0))
-	})
-}
-
 // beside tells whether the heaters of the set lie from a to b.
 func (d draft) beside(a, b string) bool {
 	n := d.joins(func(p *part.Part) bool { return p.Kind.Name == "switch" })

@@ -2,6 +2,7 @@ package readings
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -23,39 +24,65 @@ var mainsInsulation = figure.Def{
 }
 
 // computeMainsInsulation gives a figure for each insulation reading that holds
-// the mains side against chassis or body. A test below 250 V is passed over;
-// one of unknown volts makes the figure missing. So does one that may have been
-// taken with a part of the mains side cut off, where no other holds all of it;
-// beside one that does it counts as read: what was cut off can only have made
-// it read more.
+// something of the mains side against chassis or body. A test below 250 V is
+// passed over; one of unknown volts makes the figure missing. Together they must
+// have held all that a line conductor feeds: what none held is named, and where
+// no single one held it all, what they saw counts side by side.
 func computeMainsInsulation(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	for _, s := range append(b.Subjects("chassis"), b.Subjects("body")...) {
-		var all, some []*sheet.Reading
-		for _, rd := range ofKind(b, "insulation") {
-			switch of := mainsAgainst(b, rd, s.Name, true); {
-			case of == never || weak(rd):
-			case of == always:
-				all = append(all, rd)
-			default:
-				some = append(some, rd)
-			}
-		}
-		for _, rd := range append(slices.Clone(all), some...) {
-			f := insulationOf(b, &mainsInsulation, s, rd, true)
-			if len(all) == 0 {
-				f = figure.NotKnown(&mainsInsulation, s, unsaid(rd))
-			}
-			f.At = rd.At
-			out = append(out, f)
-		}
-		if len(all)+len(some) == 0 {
+		sides := mainsSides(b, s.Name)
+		if len(sides) == 0 {
 			out = append(out, figure.NotKnown(&mainsInsulation, s, figure.Need{
 				What: fmt.Sprintf("insulation between plug.hot + plug.neutral and %s, switches closed", s.Name),
 				How:  "an insulation tester at 500 V (250 V where arresters stay in), set unplugged, so that both ends of each primary lie on one side; lift what conducts between the two"}))
+			continue
 		}
+		for _, side := range sides {
+			f := insulationOf(b, &mainsInsulation, s, side.rd, true)
+			f.At = side.rd.At
+			out = append(out, f)
+		}
+		out = append(out, together(b, s, sides)...)
 	}
 	return out
+}
+
+// together is what the readings of one subject say together: what none of them
+// held, and where it took several to hold it all, what they saw side by side.
+func together(b *bench.Bench, s figure.Subject, sides []testedSide) []figure.Figure {
+	missed := fed(b, s.Name)
+	var used []testedSide
+	for _, side := range sides {
+		if side.takeFrom(missed) {
+			used = append(used, side)
+		}
+	}
+	if len(missed) > 0 {
+		names := slices.Sorted(maps.Keys(missed))
+		list := strings.Join(names, ", ")
+		f := figure.NotKnown(&mainsInsulation, s, figure.Need{What: fmt.Sprintf("insulation between %s and %s", list, s.Name),
+			How: "no test held " + list + " together with the pins: test again with every switch closed, every fuse in and nothing lifted, or add switches: and fuses: to the reading if it was so; a class Y part that was lifted needs a reading across it"})
+		f.At = sides[0].rd.At
+		return []figure.Figure{f}
+	}
+	if len(used) < 2 {
+		return nil
+	}
+	sum := quantity.Range{Low: 0, High: math.Inf(1), Dim: quantity.Resistance}
+	siemens := 0.0
+	var trace []string
+	for _, side := range used {
+		r, _, _ := side.rd.True()
+		siemens += 1 / r.Low
+		sum.High = math.Min(sum.High, r.High)
+		trace = append(trace, fmt.Sprintf("%s read %s", side.rd.Name, r))
+	}
+	sum.Low = math.Min(1/siemens, sum.High)
+	f := figure.Number(&mainsInsulation, s, sum)
+	f.At, f.Trace = used[0].rd.At, append(trace, fmt.Sprintf("side by side at least %s", quantity.Format(sum.Low, quantity.Resistance)))
+	f.Note = "no single test held all of the mains side, so that what the tests saw counts side by side"
+	return []figure.Figure{f}
 }
 
 // weak tells whether a test is known to be too low for mains insulation.
