@@ -12,8 +12,29 @@ import (
 )
 
 var capacitanceOff = figure.Def{
-	Name: "capacitance-disagreement", Room: "readings", Of: []string{"chassis", "body"}, Unit: quantity.Number, Reading: true,
-	Says: "capacitance from both pins, less that which is marked on the capacitors, counted in allowances (2 nF and a quarter of that marked)",
+	Name: "capacitance-disagreement", Room: "readings", Of: []string{"chassis", "body", "reading"}, Unit: quantity.Number, Reading: true,
+	Says: "capacitance that was read, less that which is marked on the capacitors, counted in allowances (2 nF and a quarter of that marked)",
+}
+
+var capacitanceElsewhere = figure.Def{
+	Name: "capacitance-read-elsewhere", Room: "readings", Of: []string{"reading"}, Present: true,
+	Says: "It is a capacitance reading other than from both pins to metal that a hand touches.",
+}
+
+// elsewhere tells whether a reading is one of capacitance that no metal's own
+// finding takes.
+func elsewhere(b *bench.Bench, rd *sheet.Reading) bool {
+	return rd.Kind == "capacitance" && !slices.ContainsFunc(plugMetal(b), func(metal string) bool {
+		return mainsAgainst(b, rd, metal, true) == always
+	})
+}
+
+func computeCapacitanceElsewhere(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	for _, rd := range b.Sheet.Readings {
+		out = append(out, figure.Is(&capacitanceElsewhere, subject(b, rd), elsewhere(b, rd)))
+	}
+	return out
 }
 
 // What windings and wiring add, and what marked values may be off by (rule of
@@ -26,24 +47,41 @@ const (
 func computeCapacitance(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	for _, s := range append(b.Subjects("chassis"), b.Subjects("body")...) {
+		var some *sheet.Reading
 		none := true
 		for _, rd := range ofKind(b, "capacitance") {
-			of := mainsAgainst(b, rd, s.Name, true)
-			if of == never {
-				continue
+			switch mainsAgainst(b, rd, s.Name, true) {
+			case partly:
+				some = rd // judged by its own name; it stands for the metal only where nothing else does
+			case always:
+				none = false
+				f := capacitanceOf(b, s, rd)
+				f.At = rd.At
+				out = append(out, f)
 			}
-			none = false
-			f := capacitanceOf(b, s, rd)
-			if of == partly {
-				f = figure.NotKnown(&capacitanceOff, s, unsaid(rd))
-			}
-			f.At = rd.At
-			out = append(out, f)
 		}
-		if none {
+		switch {
+		case none && some != nil:
+			f := figure.NotKnown(&capacitanceOff, s, unsaid(some))
+			f.At = some.At
+			out = append(out, f)
+		case none:
 			out = append(out, figure.NotTaken(&capacitanceOff, s, figure.Need{
 				What: fmt.Sprintf("capacitance between plug.hot + plug.neutral and %s, switches closed", s.Name),
 				How:  "a capacitance meter at the pins of the plug, set unplugged"}))
+		}
+	}
+	return append(out, capacitanceElsewhereOf(b)...)
+}
+
+// capacitanceElsewhereOf judges every other capacitance reading by its own name.
+func capacitanceElsewhereOf(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	for _, rd := range ofKind(b, "capacitance") {
+		if elsewhere(b, rd) {
+			f := capacitanceOf(b, subject(b, rd), rd)
+			f.At = rd.At
+			out = append(out, f)
 		}
 	}
 	return out
@@ -58,7 +96,10 @@ func capacitanceOf(b *bench.Bench, s figure.Subject, rd *sheet.Reading) figure.F
 		return figure.NotKnown(&capacitanceOff, s, figure.Need{What: "the wiring", How: "which capacitors the reading sees hangs on it"})
 	}
 	var out figure.Figure
-	states, _ := b.StatesOf(rd)
+	states, told := b.StatesOf(rd)
+	if !told {
+		return figure.NotKnown(&capacitanceOff, s, unsaid(rd))
+	}
 	for i, st := range states {
 		sum, needs := markedSum(b, b.Circuit(st), rd)
 		if len(needs) > 0 {
@@ -82,15 +123,20 @@ func overMarked(read, sum float64) float64 { return (read - sum) / (strayFarads 
 // markedSum is the capacitance between the probes by the marked values: a
 // capacitor is taken as a resistance of 1/C, so that series and parallel come
 // out by the network; whatever conducts joins, but for a protective resistor,
-// behind which a meter sees next to nothing of a capacitor.
+// behind which a meter sees next to nothing of a capacitor. Where something
+// conducts from probe to probe, what lies across counts and no winding joins.
 func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (quantity.Range, []figure.Need) {
 	sum := quantity.Range{Dim: quantity.Capacitance}
 	var needs []figure.Need
 	var es []circuit.Element
+	apart := separate(c, rd)
+	if slices.ContainsFunc(rd.B, touched(c, rd.A, bench.Contacts)) {
+		return sum, []figure.Need{{What: "capacitance of " + rd.Name + " with nothing that joins the probes", How: "a wire or contact lies across them, so that no capacitance can be read there"}}
+	}
 	for _, e := range c.Elements() {
 		p := bench.PartOfElement(&e)
 		switch {
-		case p != nil && e.Conducts == circuit.Bridging && (p.Kind.Name == "capacitor" || p.Kind.Name == "filter"):
+		case p != nil && (e.Conducts == circuit.Bridging && (p.Kind.Name == "capacitor" || p.Kind.Name == "filter") || e.Law == circuit.Electrolytic):
 			v, ok := p.Value("value")
 			if ok && v.Low > 0 {
 				e.R = circuit.Interval{Low: 1 / v.High, High: 1 / v.Low}
@@ -100,7 +146,7 @@ func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (quantity.
 				continue
 			}
 			e.Conducts = circuit.Conducting
-		case bench.Conductors(&e) && !bench.ProtectiveResistor(&e):
+		case bench.Contacts(&e), apart && bench.Conductors(&e) && !bench.ProtectiveResistor(&e):
 			e.Conducts, e.R = circuit.Wire, circuit.Interval{}
 		default:
 			continue

@@ -27,6 +27,7 @@ var Checks = []bench.Check{
 	{Def: &trend, Compute: computeTrend},
 	{Def: &hasSeries, Compute: computeHasSeries},
 	{Def: &capacitanceOff, Compute: computeCapacitance},
+	{Def: &capacitanceElsewhere, Compute: computeCapacitanceElsewhere},
 	{Def: &continuous, Compute: computeContinuous},
 	{Def: &hasBand, Compute: computeHasBand},
 	{Def: &outsideBand, Compute: computeOutsideBand},

@@ -54,3 +54,40 @@ func TestResistorAcrossThePrimary(t *testing.T) {
 		{"the resistor alone was seen", append(append(edit(acrossLine, "9.7 Ω", "1 MΩ"), edit(onLine, "9.9 Ω", "1 MΩ")...), across...), "unproven"},
 	})
 }
+
+// TestEveryCapacitance: what the wiring does not explain fails, wherever it was
+// read; what conducts beside it explains nothing.
+func TestEveryCapacitance(t *testing.T) {
+	add := func(s string) []swap { return more(capLine, s) }
+	for _, c := range []struct {
+		finding string
+		rows    []row
+	}{
+		{"capacitance-agrees plug.hot – plug.neutral", []row{
+			{"with nothing there", add("{between: [plug.hot, plug.neutral], reads: 100 nF, with: bridge}"), "fail"},
+			{"with nothing there, switched off", add("{between: [plug.hot, plug.neutral], switches: open, reads: 100 nF, with: bridge}"), "fail"},
+			{"next to nothing", add("{between: [plug.hot, plug.neutral], switches: open, reads: 0.8 nF, with: bridge}"), "pass"},
+			{"a capacitor of the sheet", append(add("{between: [plug.hot, plug.neutral], switches: closed, reads: 100 nF, with: bridge}"),
+				swap{"  T1:\n", "  CX: {kind: capacitor, value: 100 nF, class: X2, voltage: 275 V}\n  T1:\n"}, swap{"  - S1.2 -> C1", "  - S1.2 -> CX -> T1.2\n  - S1.2 -> C1"}), "pass"},
+			{"that one gone", append(add("{between: [plug.hot, plug.neutral], switches: closed, reads: 1 nF, with: bridge}"),
+				swap{"  T1:\n", "  CX: {kind: capacitor, value: 100 nF, class: X2, voltage: 275 V}\n  T1:\n"}, swap{"  - S1.2 -> C1", "  - S1.2 -> CX -> T1.2\n  - S1.2 -> C1"}), "fail"},
+			{"by no meter", add("{between: [plug.hot, plug.neutral], reads: 100 nF}"), "unproven"},
+		}},
+		{"capacitance-agrees plug.neutral – chassis", []row{
+			{"one pin, far too much", add("{between: [plug.neutral, chassis], switches: open, reads: 60 nF, with: bridge}"), "fail"},
+			{"one pin, as marked", add("{between: [plug.neutral, chassis], switches: open, reads: 5.2 nF, with: bridge}"), "pass"},
+		}},
+		{"capacitance-agrees plug.hot – chassis", []row{
+			{"how the switch stood not told, too much either way", add("{between: [plug.hot, chassis], reads: 60 nF, with: bridge}"), "fail"},
+		}},
+		{"capacitance-agrees chassis", []row{
+			{"one pin, switched on", add("{between: [plug.hot, chassis], switches: closed, reads: 60 nF, with: bridge}"), "fail"},
+			{"how the switch stood not told, beside one that is told", add("{between: [plug.hot, chassis], reads: 60 nF, with: bridge}"), "pass"},
+		}},
+		{"capacitance-agrees plug.ground – chassis", []row{
+			{"over a wire", add("{between: [plug.ground, chassis], reads: 5 nF, with: bridge}"), "unproven"},
+		}},
+	} {
+		runRows(t, c.finding, c.rows)
+	}
+}
