@@ -3,8 +3,10 @@ package bench
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 )
 
@@ -57,4 +59,25 @@ func (b *Bench) Sees() (sees, known bool, why string) {
 		return false, false, "nobody knows how the supply is earthed, and on some it sees no fault"
 	}
 	return true, true, ""
+}
+
+// SeesOneWay tells whether a residual device sees what flows one way only: types
+// a and b do (IEC 61008-1), type ac need not, and a GFCI is tested with alternating
+// current (UL 943, recalled, not looked up).
+func SeesOneWay(l *sheet.Link) bool {
+	return l.Kind == "rcd" && (l.Word("type") == "a" || l.Word("type") == "b")
+}
+
+// Rectifies tells whether a rectifier works straight on the line at this stage, so
+// that a fault behind it drives current one way through a person.
+func (b *Bench) Rectifies() bool {
+	r := b.Circuit(ClosedState()).Reach(b.linesOf(), Conductors)
+	return slices.ContainsFunc(b.Parts("rectifier"), func(p *part.Part) bool {
+		if b.rectifierRole(p) != "metal" && b.Stage != "rail" {
+			return false // a tube is out of its socket
+		}
+		return slices.ContainsFunc(p.Terminals(), func(t string) bool {
+			return (t == "anode" || strings.HasPrefix(t, "plate")) && r.Has(p.Full(t))
+		})
+	})
 }

@@ -79,7 +79,7 @@ func devicesOf(b *bench.Bench) devices {
 				r.ignores = least.Low
 			}
 			tested, _, _ := b.Tested(l)
-			r.counts = ok && sees && tested
+			r.counts = ok && sees && tested && (bench.SeesOneWay(l) || !b.Rectifies())
 			d.residuals = append(d.residuals, r)
 		}
 	}

@@ -45,8 +45,15 @@ func (r *room) unlike(d residual) uncounted {
 	case !sees:
 		return uncounted{note: name + why}
 	}
-	tested, why, missing := r.b.Tested(r.b.Sheet.Upstream[d.number-1])
+	link := r.b.Sheet.Upstream[d.number-1]
+	tested, why, missing := r.b.Tested(link)
 	switch {
+	case r.b.Rectifies() && !bench.SeesOneWay(link):
+		u := uncounted{note: name + "a rectifier works straight on the line, and it need not see what that makes one-way"}
+		if link.Kind == "rcd" && link.Word("type") == "" {
+			u.needs = need("type", "ac, a or b, by the mark on its front")
+		}
+		return u
 	case missing == "readings taken":
 		return uncounted{name + why, []figure.Need{{What: missing, How: "the day of the readings"}}}
 	case !tested:
