@@ -52,6 +52,7 @@ type lasting struct {
 	fixed    map[string]value
 	unknowns []unknown
 	needs    []figure.Need // what would tell the unknown
+	past     float64       // of earthing
 	bare     bool          // without what the set itself draws: its tubes, rectifiers, transformers' loads
 	turned   string        // winding whose ends count the other way
 	feeds    []feed
@@ -64,20 +65,28 @@ type lasting struct {
 const (
 	supplyElement = "the supply"
 	earthElement  = "earth at "
+	liftElement   = "earth beside the supply"
+	theEarth      = "the earth"
 	// next to nothing, in Ω: what joins metal to earth, and what a source has.
 	almostNothing = 1e-6
 	// next to no current, in Ω: what may as well not be there.
 	almostOpen = 1e9
 )
 
-// newLasting makes the circuit of one state; ground is the conductor that
-// stands at earth.
-func newLasting(b *bench.Bench, st bench.State, ground string, bare bool, turned string) *lasting {
-	l := &lasting{b: b, fixed: map[string]value{}, bare: bare, turned: turned, feeds: feeds(b, st), copper: map[string]float64{}}
+// earthing is what stands at earth: a conductor, or a point so far past it, as a
+// share of the supply, as a unit of the bench that fits both ways may put it.
+type earthing struct {
+	conductor string
+	past      float64
+}
+
+// newLasting makes the circuit of one state.
+func newLasting(b *bench.Bench, st bench.State, ground earthing, bare bool, turned string) *lasting {
+	l := &lasting{b: b, past: ground.past, fixed: map[string]value{}, bare: bare, turned: turned, feeds: feeds(b, st), copper: map[string]float64{}}
 	c := b.Circuit(st)
 	lines := b.Lines()
 	l.add(circuit.Element{Name: supplyElement, A: lines[0], B: lines[1]}, ohmic(almostNothing))
-	l.earth(c, ground)
+	l.earth(c, ground.conductor)
 	es := c.Elements()
 	for i := range es {
 		l.element(es[i])
@@ -135,6 +144,7 @@ func (l *lasting) earth(c *circuit.Circuit, grounded string) {
 	lines := l.b.Lines()
 	live := c.Reach(lines[:], bench.Near)
 	metal := []string{sheet.Chassis}
+	l.add(circuit.Element{Name: liftElement, A: grounded, B: theEarth}, ohmic(almostNothing))
 	if l.b.Grounded() {
 		metal = append(metal, sheet.PlugGround)
 	}
@@ -143,7 +153,7 @@ func (l *lasting) earth(c *circuit.Circuit, grounded string) {
 	}
 	for _, t := range metal {
 		if !live.Has(t) {
-			l.add(circuit.Element{Name: earthElement + t, A: grounded, B: t}, ohmic(almostNothing))
+			l.add(circuit.Element{Name: earthElement + t, A: theEarth, B: t}, ohmic(almostNothing))
 		}
 	}
 }

@@ -62,6 +62,9 @@ func (l *lasting) solve(c *circuit.Circuit, chosen []int, volts float64, sharing
 	source := at[supplyElement]
 	source.EMF = complex(volts, 0)
 	at[supplyElement] = source
+	lift := at[liftElement]
+	lift.EMF = complex(l.past*volts, 0)
+	at[liftElement] = lift
 	w := worked{l: l, ohms: map[string]float64{}}
 	for range turnsAtMost {
 		s, err := c.AC(l.hertz(), func(e *circuit.Element) circuit.Point { return at[e.Name].Point })

@@ -17,9 +17,8 @@ import (
 type borne struct {
 	onLine, onWinding  bool
 	volts, watts, amps quantity.Range // at the nominal supply, at its highest, at its highest
-	witness            []string
-	needs              []figure.Need // what would tell what is not known on the way
-	failed             []figure.Need // what could not be worked out at all
+	needs              []figure.Need  // what would tell what is not known on the way
+	failed             []figure.Need  // what could not be worked out at all
 }
 
 // bornes is what each rated part bears, done once.
@@ -72,10 +71,15 @@ func ratedParts(b *bench.Bench) (out []*part.Part) {
 }
 
 // workState takes in one state: with neutral at earth, and, for what lies on the
-// way to metal, with hot there, as behind a receptacle that nobody tested.
+// way to metal, with hot there, as behind a receptacle that nobody tested, and
+// with as much between a conductor and earth as the bench may put there.
 func workState(b *bench.Bench, st bench.State, rated []*part.Part, out map[*part.Part]*borne) {
 	lines := b.Lines()
-	for i, earthed := range []string{lines[1], lines[0]} {
+	grounds := []earthing{{conductor: lines[1]}, {conductor: lines[0]}}
+	if most, _ := b.ToEarth(); most.High > 1.001*nominal(b).High {
+		grounds = append(grounds, earthing{lines[1], most.High/nominal(b).High - 1})
+	}
+	for i, earthed := range grounds {
 		l := newLasting(b, st, earthed, false, "")
 		way := l.carrying(rated)
 		if i > 0 && !way.earth || len(way.on)+len(way.across) == 0 {
@@ -271,7 +275,7 @@ func hanging(b *bench.Bench) (quantity.Range, []figure.Need) {
 	if !b.Sheet.HasWiring() || len(b.Parts("motor", "lamp", "resistor", "potentiometer", "choke", "field-coil", "neon")) == 0 {
 		return none, nil
 	}
-	l := newLasting(b, bench.ClosedState(), sheet.PlugNeutral, true, "")
+	l := newLasting(b, bench.ClosedState(), earthing{conductor: sheet.PlugNeutral}, true, "")
 	way := l.carrying(b.Parts("motor", "lamp", "resistor", "potentiometer", "choke", "field-coil"))
 	if len(way.on) == 0 {
 		return none, nil

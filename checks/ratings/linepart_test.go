@@ -116,3 +116,15 @@ func TestWhatHangsOnTheLineIsRated(t *testing.T) {
 		}
 	}
 }
+
+// TestToMetalBehindAStepUnit: a unit that fits both ways puts the whole supply
+// between a conductor and metal, however little lies across the set.
+func TestToMetalBehindAStepUnit(t *testing.T) {
+	for fits, want := range map[string]string{"one-way": "pass", "both-ways": "fail"} {
+		text := altered(t, with(t, "X1: {kind: resistor, value: 1 MΩ, tolerance: 5 %, power: 0.5 W, voltage: 100 V}", "S1.2 -> X1 -> chassis"),
+			"{kind: variac, earth: through}", "{kind: autotransformer, ratio: 0.5, fits: "+fits+", earth: through}")
+		if got := bearing(t, text, "heaters")["line-part-voltage X1"]; got != want {
+			t.Errorf("%s: %q, want %q", fits, got, want)
+		}
+	}
+}

@@ -154,7 +154,7 @@ func (m borneMark) figure(b *bench.Bench, d *figure.Def, p *part.Part, o *borne)
 	}
 	f := figure.Number(d, b.Of(p), q)
 	f.Trace = []string{fmt.Sprintf("%s ÷ %s = %s", got, mark, q)}
-	f.Settle, f.Witness = o.needs, o.witness
+	f.Settle = o.needs
 	if at := p.Node.Get(m.key(p)); at != nil {
 		f.At = at.At()
 	}
