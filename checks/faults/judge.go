@@ -76,6 +76,10 @@ func (m *model) worst(f fault, terminal string) (found, error) { return m.find(f
 // find is worst where a person gets more than enough; else lamps are left cold,
 // which never is less.
 func (m *model) find(f fault, terminal string, enough float64) (found, error) {
+	m, err := m.warmedFor(f)
+	if err != nil {
+		return found{}, err
+	}
 	ways, err := m.ways()
 	if err != nil {
 		return found{}, err

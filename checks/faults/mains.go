@@ -33,6 +33,7 @@ type setup struct {
 	far     bool
 	perfect int  // of the metals whose insulation nobody read, by bits: taken as perfect, not as broken down
 	surge   bool // the way back is the shortest: most current through a fuse
+	lasting bool // heaters are as warm as their own current makes them
 	end     end
 	without []string // wires and contacts that are parted
 }
@@ -139,7 +140,7 @@ func (r *room) model(s setup) (*model, error) {
 		r.at = at
 		clear(r.models)
 	}
-	key := fmt.Sprintf("%v|%t%v%t%d %t%d|%s", s.way.stands, s.exchange, s.way.turned, s.far, s.perfect, s.surge, s.end, s.without)
+	key := fmt.Sprintf("%v|%t%v%t%d %t%t%d|%s", s.way.stands, s.exchange, s.way.turned, s.far, s.perfect, s.surge, s.lasting, s.end, s.without)
 	if m, ok := r.models[key]; ok {
 		return m, nil
 	}
@@ -392,6 +393,9 @@ func (m *model) overWinding(x *circuit.Element) bool {
 
 func (m *model) resistance(e *circuit.Element, p *part.Part, across bool) {
 	r := m.ohm(e.R.Low, e.R.High)
+	if hot, known := warm(e, p); m.lasting && known {
+		r = hot
+	}
 	switch {
 	case p == nil: // a cord whose third conductor resists
 	case p.Kind.Name == "filter":
@@ -414,4 +418,30 @@ func (m *model) resistance(e *circuit.Element, p *part.Part, across bool) {
 		return
 	}
 	m.wire(e.Name, e.A, e.B, r)
+}
+
+// warm is the resistance of a heater at its rating; end to end, or the two
+// halves side by side, whichever lets through more.
+func warm(e *circuit.Element, p *part.Part) (float64, bool) {
+	if e.Law != circuit.Heater || p == nil || e.Name != p.Name+" heater" {
+		return 0, false // a tapped heater is left cold
+	}
+	volts, amps, ok := p.HeaterRating()
+	return volts.Low / amps.High, ok
+}
+
+// warmedFor is the model for a question about what lasts.
+func (m *model) warmedFor(f fault) (*model, error) {
+	if s := m.steady(f); s.lasting && !m.lasting {
+		return m.room.model(s)
+	}
+	return m, nil
+}
+
+// steady is the setup for a question about what lasts. Switched on and with
+// nothing at fault heaters carry their own current and are warm; in any other
+// state a person may be all that they are in line with, and they stay cold.
+func (s setup) steady(f fault) setup {
+	s.lasting = f.sound() && s.on()
+	return s
 }

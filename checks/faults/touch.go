@@ -233,6 +233,7 @@ func (r *room) leastTouch(s setup, f fault, t metal) float64 {
 }
 
 func (r *room) leastIn(s setup, f fault, t metal) float64 {
+	s = s.steady(f)
 	s.end = least
 	m, err := r.model(s)
 	if err != nil {

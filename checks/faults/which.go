@@ -136,7 +136,7 @@ func (l Layer) Mains(is Fault, touch Touch) (*Mains, error) {
 	var err error
 	if at.room.has(touch.Held) {
 		x, err = at.worst(f, touch.Held)
-	} else {
+	} else if at, err = at.warmedFor(f); err == nil {
 		x.solved, x.at, err = at.changed(f)
 	}
 	if err != nil {
