@@ -22,6 +22,9 @@ import (
 // are, chosen by their names, so that it is always the same ones.
 var exhaustive = flag.Bool("exhaustive", false, "make every slip and try every loss of knowledge")
 
+// seed chooses what the hunt does; another number, another hunt.
+var seed = flag.Uint64("seed", 1, "of the hunt for dangerous sheets that are cleared")
+
 func TestMain(m *testing.M) {
 	debug.SetGCPercent(800) // thousands of small sheets: memory is cheap, sweeping is not
 	os.Exit(m.Run())
