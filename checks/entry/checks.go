@@ -22,6 +22,7 @@ var Checks = []bench.Check{
 	{Def: neutralReaches, Compute: setOnly(computeNeutralReaches)},
 	{Def: groundByWire, Compute: computeGroundByWire},
 	{Def: bonded, Compute: computeBonded},
+	{Def: hasGroundMetal, Compute: computeHasGroundMetal},
 	{Def: groundContactMissing, Compute: computeGroundContactMissing},
 	{Def: groundTouches, Compute: computeGroundTouches},
 	{Def: groundFastened, Compute: computeGroundFastened},

@@ -38,6 +38,18 @@ func partMetal(b *bench.Bench) iter.Seq2[*part.Part, string] {
 	}
 }
 
+var hasGroundMetal = &figure.Def{Name: "has-ground-metal", Room: "entry", Of: []string{"outlet", "filter", "motor"}, Present: true,
+	Says: "it has a contact or metal that ground must reach"}
+
+// computeHasGroundMetal: an outlet of two poles has no ground contact.
+func computeHasGroundMetal(b *bench.Bench) (out []figure.Figure) {
+	for p := range partMetal(b) {
+		_, has := p.Terminal(groundContacts[p.Kind.Name])
+		out = append(out, figure.Is(hasGroundMetal, b.Of(p), has))
+	}
+	return out
+}
+
 func groundReach(b *bench.Bench) net {
 	return b.Circuit(bench.State{}).Reach([]string{sheet.PlugGround}, bench.GroundPath)
 }

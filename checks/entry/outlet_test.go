@@ -23,3 +23,14 @@ func TestOutlet(t *testing.T) {
 		}
 	}
 }
+
+// An outlet of two poles has no ground contact that ground could reach; one of
+// which the sheet does not say so has.
+func TestOutletWithoutGround(t *testing.T) {
+	for says2, want := range map[string]string{", ground: none": "no", "": "yes"} {
+		text := edit(t, example(t), "  T1:\n", "  O1: {kind: outlet, load: 0.1 A"+says2+"}\n  T1:\n", switchRun, switchRun+"  - S1.2 -> O1.hot\n  - T1.2 -> O1.neutral\n")
+		if got := says(computed(t, text)["has-ground-metal O1"]); got != want {
+			t.Errorf("outlet%s: has-ground-metal is %s, want %s", says2, got, want)
+		}
+	}
+}

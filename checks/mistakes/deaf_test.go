@@ -101,6 +101,9 @@ func spots(b base, out map[string][]spot) {
 
 var leadingNumber = regexp.MustCompile(`^[^0-9]*([0-9]+(?:\.[0-9]+)?)`)
 
+// wordsWithin finds the words that a value of another form may be instead.
+var wordsWithin = regexp.MustCompile(`^\^\(?([a-z|]+)\)?\$`)
+
 // absurd are values that nobody could mean for the key: a thousand times too
 // much and too little, what stands elsewhere or beside it, two exchanged, nothing.
 func (s spot) absurd() []*strict.Node {
@@ -121,7 +124,7 @@ func (s spot) absurd() []*strict.Node {
 		}
 		if m := leadingNumber.FindStringSubmatchIndex(is); m != nil && t.Type != "date" {
 			v, _ := strconv.ParseFloat(is[m[2]:m[3]], 64)
-			for _, times := range []float64{1000, 0.001, 30, 0.03, 4, 0.25} {
+			for _, times := range []float64{1000, 0.001, 30, 0.03, 4, 0.25, 1e-6} {
 				text(is[:m[2]] + strconv.FormatFloat(v*times, 'f', -1, 64) + is[m[3]:])
 			}
 		}
@@ -132,6 +135,10 @@ func (s spot) absurd() []*strict.Node {
 			text(append(slices.Clone(sheet.Colors), "green-yellow")...)
 		case strings.HasPrefix(t.Type, "shown-"):
 			text("OL")
+		case t.Type == "accuracy":
+			text("99 %")
+		case wordsWithin.MatchString(t.Pattern):
+			text(strings.Split(wordsWithin.FindStringSubmatch(t.Pattern)[1], "|")...)
 		case s.key.Name == "plug":
 			text(s.b.was.s.Region.PlugNames()...)
 		case s.key.Name == "region":
@@ -168,9 +175,17 @@ func (s spot) absurd() []*strict.Node {
 		last := len(c.Entries) - 1
 		c.Entries[0].Value, c.Entries[last].Value = c.Entries[last].Value, c.Entries[0].Value
 		out = append(out, c)
+		for _, times := range []float64{0.5, 4} {
+			if m := leadingNumber.FindStringSubmatchIndex(n.Entries[last].Value.Str()); m != nil {
+				o, is := n.Clone(), n.Entries[last].Value.Str()
+				v, _ := strconv.ParseFloat(is[m[2]:m[3]], 64)
+				o.Entries[last].Value = strict.TextNode(is[:m[2]] + strconv.FormatFloat(v*times, 'f', -1, 64) + is[m[3]:])
+				out = append(out, o)
+			}
+		}
 	case len(n.Items) == 2:
 		out = append(out, strict.ListNode(n.Items[1].Clone(), n.Items[0].Clone()))
-		for _, w := range []string{"chassis", "plug.ground"} {
+		for _, w := range []string{"chassis", "plug.ground", "plug.hot"} {
 			out = append(out, strict.ListNode(n.Items[0].Clone(), strict.TextNode(w)))
 		}
 	}
@@ -247,7 +262,10 @@ func (s spot) wordsHeard(t *testing.T) []string {
 	for _, w := range words {
 		all = append(all, judgeTree(t, s.with(strict.TextNode(w))))
 	}
-	for i, one := range all {
+	if len(words) == 1 { // the other word is that nothing stands there
+		all = append(all, judgeTree(t, s.with(nil)))
+	}
+	for i, one := range all[:len(words)] {
 		for k, other := range all {
 			if i != k && one.s != nil && other.s != nil && (worsened(one, other) || worsened(other, one)) {
 				out = append(out, words[i])
