@@ -144,7 +144,7 @@ func TestAdviceFits(t *testing.T) {
 		{"an open circuit is off by more than anyone counts", "plug-on-resistance plug", []string{"reads: 9.9 Ω", "reads: 4.7 MΩ"}, "this many times the allowance (1 Ω or 10 %, whichever is more): over 1000, must be at most 1", "in allowances of"},
 		{"a share of an allowance is nothing to buy a meter by", "plug-on-resistance plug", []string{"reads: 9.9 Ω", "reads: 11.1 Ω"}, "better instrument", "good to"},
 		{"a fuse too large", "fuse-size F1", []string{"rating: 1 A, voltage: 250 V, speed", "rating: 3 A, voltage: 250 V, speed"}, "divided by the largest that may stand here", "asks for"},
-		{"a meter of no date", "instrument-in-date dmm", []string{", calibrated: 2026-05-04", ""}, "the day of the last calibration of dmm", "dmm calibrated"},
+		{"a meter of no date", "instrument-in-date set", []string{", calibrated: 2026-05-04", ""}, "the day of the last calibration of dmm", "dmm calibrated"},
 		{"a device tested long ago does not count, and the finding says so first", "touch-current-single-fault chassis", append(slow, "tested: 2026-11-20", "tested: 2020-01-01"), "needs: upstream 1 tested: press its button", "{"},
 		{"one of which no test is on the sheet neither", "touch-current-single-fault chassis", append(slow, ", tested: 2026-11-20", ""), "needs: upstream 1 tested: press its button", "{"},
 		{"and what is wrong with it is told", "touch-current-single-fault chassis", append(slow, "tested: 2026-11-20", "tested: 2020-01-01"), "the GFCI (upstream 1) does not count: it was tested on 2020-01-01, before the latest reading on 2026-11-20", "{"},

@@ -20,6 +20,7 @@
 //	    when: {bonded: yes, mains: 200 V to 260 V, role: [chassis, accessible]}
 //	    asked_if: has-ground     # a present-or-absent figure of the same subject: absent, and the rule is
 //	                             # not asked; not known, and it is unproven where it would fail
+//	    gather: part             # cautions of one cause are one finding: of the part, or of the set
 //	    asks: The ground pin reaches the chassis in next to no ohms.
 //	    clauses:
 //	      - figure: bond-beyond-cord

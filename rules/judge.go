@@ -47,19 +47,22 @@ type Finding struct {
 	Rule    string
 	Group   string
 	Subject figure.Subject
-	Outcome Outcome
-	Risk    Risk
-	Says    string // one sentence: what, where, measured against limit; without the outcome
-	Note    string // what the number alone does not say; may be empty
-	Figure  Measured
-	Limit   *Limit // that of the deciding clause; nil where it has none
-	Witness []string
-	Trace   []string
-	Needs   []figure.Need // what would settle it, where it is open
-	Why     string
-	Remedy  string
-	Basis   []figure.Basis // the rule's, then those of the facts used on the way
-	At      strict.Pos
+	// Gathered are the subjects that the finding speaks of, where it is one caution
+	// for several; its Subject is then the part or the set.
+	Gathered []figure.Subject
+	Outcome  Outcome
+	Risk     Risk
+	Says     string // one sentence: what, where, measured against limit; without the outcome
+	Note     string // what the number alone does not say; may be empty
+	Figure   Measured
+	Limit    *Limit // that of the deciding clause; nil where it has none
+	Witness  []string
+	Trace    []string
+	Needs    []figure.Need // what would settle it, where it is open
+	Why      string
+	Remedy   string
+	Basis    []figure.Basis // the rule's, then those of the facts used on the way
+	At       strict.Pos
 }
 
 // Judge asks every rule that the stage asks of every subject it is about.
@@ -76,25 +79,27 @@ func (b *Book) Judge(set figure.Setting, figures []figure.Figure, stage string) 
 	}
 	j := Judgement{Stage: stage, NotJudged: b.notJudged(stage, set.NotAsked, t.facts), Carried: b.Carried(set, stage)}
 	j.Findings = make([]Finding, 0, len(figures)/2)
+	var said []answered // of one rule
 	for _, r := range b.rules {
 		if !r.asked(stage) || slices.Contains(set.NotAsked, r.Group) {
 			continue
 		}
-		first := len(j.Findings)
+		said := said[:0]
 		for _, s := range set.Subjects {
 			f, asked := t.ask(r, s)
 			if !asked {
 				continue
 			}
 			// A name listed twice is one subject, and its worse side counts.
-			i := slices.IndexFunc(j.Findings[first:], func(o Finding) bool { return o.Subject.Name == s.Name })
+			i := slices.IndexFunc(said, func(o answered) bool { return o.Subject.Name == s.Name })
 			switch {
 			case i < 0:
-				j.Findings = append(j.Findings, f)
-			case f.Outcome.rank() > j.Findings[first+i].Outcome.rank():
-				j.Findings[first+i] = f
+				said = append(said, f)
+			case f.Outcome.rank() > said[i].Outcome.rank():
+				said[i] = f
 			}
 		}
+		j.Findings = append(j.Findings, gather(r, set, said)...)
 	}
 	slices.SortStableFunc(j.Findings, func(x, y Finding) int {
 		return cmp.Or(cmp.Compare(x.Risk.rank(), y.Risk.rank()), cmp.Compare(x.Rule, y.Rule), cmp.Compare(x.Subject.Name, y.Subject.Name))
@@ -133,14 +138,14 @@ type answer struct {
 }
 
 // ask holds a rule against a subject; false where the rule does not apply.
-func (t table) ask(r *Rule, s figure.Subject) (Finding, bool) {
+func (t table) ask(r *Rule, s figure.Subject) (answered, bool) {
 	if !r.of(s.Kind) {
-		return Finding{}, false
+		return answered{}, false
 	}
 	applies, open := r.When.holds(t.facts, s)
 	applicable, doubt := t.askedIf(r.AskedIf, r.IfDef, s)
 	if applies == no || applicable == no {
-		return Finding{}, false
+		return answered{}, false
 	}
 	var answers []answer
 	for i := range r.Clauses {
@@ -164,7 +169,7 @@ func (t table) ask(r *Rule, s figure.Subject) (Finding, bool) {
 		}
 	}
 	if len(answers) == 0 {
-		return Finding{}, false
+		return answered{}, false
 	}
 	return finding(r, s, answers), true
 }
@@ -315,7 +320,7 @@ func (a *answer) room() float64 {
 
 // finding puts the answers of one rule together: the worst decides, of several
 // figures of one clause the one with the least room.
-func finding(r *Rule, s figure.Subject, answers []answer) Finding {
+func finding(r *Rule, s figure.Subject, answers []answer) answered {
 	worst := slices.MaxFunc(answers, func(x, y answer) int {
 		if c := cmp.Compare(x.outcome.rank(), y.outcome.rank()); c != 0 || x.clause != y.clause {
 			return c
@@ -345,7 +350,7 @@ func finding(r *Rule, s figure.Subject, answers []answer) Finding {
 			}
 		}
 	}
-	return f
+	return answered{f, worst}
 }
 
 // measured is the figure as the machine output shows it.

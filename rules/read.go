@@ -34,7 +34,7 @@ func (rd *reader) err(p strict.Pos, err error) {
 // rule reads one whole rule.
 func (rd *reader) rule(name string, at strict.Pos, n *strict.Node) *Rule {
 	r := &Rule{
-		Name: name, canon: strict.Canon(name), Group: n.Word("group"), Risk: Risk(n.Word("risk")), AskedIf: n.Word("asked_if"),
+		Name: name, canon: strict.Canon(name), Group: n.Word("group"), Risk: Risk(n.Word("risk")), AskedIf: n.Word("asked_if"), Gather: n.Word("gather"),
 		Of: words(n.Get("of")), Stages: words(n.Get("stages")), When: rd.condition(n.Get("when")),
 		Asks: flat(n.Word("asks")), Why: flat(n.Word("why")), Remedy: flat(n.Word("remedy")),
 		Basis:   rd.basis(n.Get("basis")),

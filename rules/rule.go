@@ -49,6 +49,7 @@ type Rule struct {
 	Risk    Risk
 	Stages  []string // the stages that ask it, never empty
 	When    Condition
+	Gather  string      // of what the cautions of one cause are one finding: part, set, or nothing
 	AskedIf string      // a present-or-absent figure of the same subject, or empty
 	IfDef   *figure.Def // that figure's definition, or nil
 	Asks    string      // what it asks, one sentence; made of the clauses where the file has none

@@ -53,6 +53,7 @@ var (
 		{Name: "risk", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: risks}}},
 		{Name: "stages", Shape: stages},
 		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord},
+		{Name: "gather", Shape: &strict.Shape{Text: &strict.TextShape{Words: gathers}}},
 		{Name: "asks", Shape: freeText}, {Name: "limits", Shape: limits},
 		{Name: "clauses", Shape: clauses, Required: true},
 		{Name: "why", Shape: freeText, Required: true}, {Name: "remedy", Shape: freeText, Required: true},

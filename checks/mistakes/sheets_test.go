@@ -130,6 +130,9 @@ func (j judged) found() map[about]rules.Finding {
 	out := map[about]rules.Finding{}
 	for _, f := range j.Findings {
 		out[about{f.Rule, f.Subject.Kind, f.Subject.Name}] = f
+		for _, s := range f.Gathered { // one caution for several
+			out[about{f.Rule, s.Kind, s.Name}] = f
+		}
 	}
 	return out
 }

@@ -82,6 +82,9 @@ func judge(t *testing.T, text string) map[string]rules.Finding {
 	out := map[string]rules.Finding{}
 	for _, f := range book(t).Judge(b.Setting(), figures, b.Stage).Findings {
 		out[f.Rule+" "+f.Subject.Name] = f
+		for _, s := range f.Gathered { // one caution for several
+			out[f.Rule+" "+s.Name] = f
+		}
 	}
 	return out
 }

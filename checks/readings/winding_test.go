@@ -131,7 +131,7 @@ func TestWhatLiesAcrossAWinding(t *testing.T) {
 		if f[finding].Outcome == "pass" {
 			return "pass"
 		}
-		if len(f[finding].Needs) != 1 {
+		if len(f[finding].Needs) != max(1, len(f[finding].Gathered)) {
 			t.Fatal(f[finding].Needs)
 		}
 		return f[finding].Needs[0].What + ": " + f[finding].Needs[0].How
@@ -180,7 +180,7 @@ func TestTurns(t *testing.T) {
 // what is live meanwhile.
 func TestTurnsAreTakenFromThePrimary(t *testing.T) {
 	f := judge(t, larkfield(t))["turns-ratio T1.plate"]
-	if len(f.Needs) != 1 || f.Needs[0].What != "voltage across T1.plate with a few volts applied to T1.primary" {
+	if len(f.Needs) == 0 || f.Needs[0].What != "voltage across T1.plate with a few volts applied to T1.primary" {
 		t.Fatal(f.Needs)
 	}
 	for _, say := range []string{f.Needs[0].How, f.Remedy} {
