@@ -2,6 +2,7 @@ package faults
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"firstvolt/checks/bench"
@@ -29,24 +30,39 @@ func computeLayer(b *bench.Bench) []figure.Figure {
 	return []figure.Figure{f}
 }
 
-// stay is the worst current that may go on through a person who holds the
-// chassis once the one layer round it is gone.
+// stay is what a person who holds the chassis may get once the one layer round it
+// is gone: the worst that goes on, and the worst until what opens does so.
 type stay struct {
-	hand
+	lasts, until gone
+	known        bool
+}
+
+type gone struct {
+	amps float64
 	opens
-	known bool
 }
 
 func (s stay) tell() string {
+	amps := func(g gone) string { return quantity.Format(twoDigits(g.amps), quantity.Current) }
+	text := "once that layer is gone, a person who holds the chassis may "
+	lasts := fmt.Sprintf("go on getting %s; %s", amps(s.lasts), s.lasts.opens.tell())
 	switch {
 	case !s.known:
 		return "once that layer is gone, what may stay on the chassis is not known"
-	case s.amps == 0:
+	case s.lasts.amps == 0 && s.until.amps == 0:
 		return "once that layer is gone, what opens does so in its time"
+	case s.until.amps <= s.lasts.amps:
+		return text + lasts
 	}
-	return fmt.Sprintf("once that layer is gone, a person who holds the chassis may go on getting %s; %s",
-		quantity.Format(twoDigits(s.amps), quantity.Current), s.opens.tell())
+	text += fmt.Sprintf("get %s; %s", amps(s.until), s.until.opens.tell())
+	if s.lasts.amps == 0 {
+		return text
+	}
+	return text + "; and may " + lasts
 }
+
+// most is the worst of both in A.
+func (s stay) most() float64 { return math.Max(s.lasts.amps, s.until.amps) }
 
 type stayKey struct{}
 
@@ -81,15 +97,22 @@ func (r *room) layerGone() (worst stay, err error) {
 			if !f.layer() || f.to == "" || !m.same(f.to, sheet.Chassis) {
 				continue
 			}
-			x, err := m.find(f, sheet.Chassis, worst.amps)
+			x, err := m.find(f, sheet.Chassis, worst.lasts.amps)
 			if err != nil {
 				return worst, err
 			}
-			if x.amps <= worst.amps {
+			if x.amps <= worst.lasts.amps {
 				continue
 			}
-			if e := m.settled(f, x, r.metals[i]); e.held != sure || e.lethal {
-				worst.hand, worst.opens = x.hand, e.opens
+			e, is := m.settled(f, x, r.metals[i]), &worst.until
+			switch {
+			case e.held == sure && !e.lethal:
+				continue
+			case f.leak() || !(e.latest <= math.MaxFloat64):
+				e.latest, is = math.Inf(1), &worst.lasts
+			}
+			if x.amps > is.amps {
+				*is = gone{x.amps, e.opens}
 			}
 		}
 	}
@@ -103,7 +126,7 @@ func computeGuarded(b *bench.Bench) []figure.Figure {
 	if *f.Present {
 		return []figure.Figure{f}
 	}
-	if s := r.stays(); r.floats("floating") && s.known && s.amps <= limit("one-fault") {
+	if s := r.stays(); r.floats("floating") && s.known && s.most() <= limit("one-fault") {
 		f = figure.Is(guardedDef, b.Subjects("chassis")[0], true)
 		f.Note = "behind the one layer stands the isolating transformer: " + s.tell()
 		return []figure.Figure{f}
