@@ -1,6 +1,7 @@
 package ratings
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/cmplx"
@@ -100,6 +101,28 @@ func (l *lasting) solve(c *circuit.Circuit, chosen []int, volts float64, sharing
 // found worst is taken together.
 const fewWays = 32
 
+// mostWork is how much is worked out for one sheet, in solutions times elements:
+// a set has some 60 elements and asks for some hundred solutions.
+const mostWork = 3_000_000
+
+var errTooMuch = errors.New("so many parts, switches and values not known exactly are more than is worked out: state values, or how switches stand")
+
+// spend counts work to come against what is left for the sheet.
+func (l *lasting) spend(answers int) error {
+	left := l.b.Keep(kept("work left"), func() any { n := mostWork; return &n }).(*int)
+	solutions, turned := 1, 0
+	for _, u := range l.unknowns {
+		solutions, turned = min(solutions*len(u.ways), fewWays+1), turned+len(u.ways)
+	}
+	if solutions > fewWays {
+		solutions = 2*turned + 4*answers
+	}
+	if *left -= solutions * len(l.es); *left < 0 {
+		return errTooMuch
+	}
+	return nil
+}
+
 // bounds are the answers of every solution so far, lowest and highest.
 type bounds struct {
 	l         *lasting
@@ -113,7 +136,10 @@ type bounds struct {
 
 // corners works out the circuit in enough ways of its unknowns to bound every
 // answer; see gives the answers of one solution, always as many.
-func (l *lasting) corners(volts float64, sharing bool, see func(worked) []float64) (low, high []float64, err error) {
+func (l *lasting) corners(volts float64, sharing bool, answers int, see func(worked) []float64) (low, high []float64, err error) {
+	if err := l.spend(answers); err != nil {
+		return nil, nil, err
+	}
 	b := &bounds{l: l, volts: volts, sharing: sharing, see: see, done: map[string][]float64{}}
 	total := 1
 	for _, u := range l.unknowns {

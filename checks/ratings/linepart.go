@@ -173,9 +173,9 @@ func (l *lasting) take(way ways, out map[*part.Part]*borne) {
 		}
 	}
 	highest := highestVolts(l.b)
-	vLow, vHigh, errV := l.corners(nominal(l.b).High, false, ask(worked.across))
-	iLow, iHigh, errI := l.corners(highest, true, ask(worked.through))
-	wLow, wHigh, errW := l.corners(highest, true, ask(worked.heat))
+	vLow, vHigh, errV := l.corners(nominal(l.b).High, false, len(all), ask(worked.across))
+	iLow, iHigh, errI := l.corners(highest, true, len(all), ask(worked.through))
+	wLow, wHigh, errW := l.corners(highest, true, len(all), ask(worked.heat))
 	for i, p := range all {
 		o := out[p]
 		if o == nil {
@@ -280,7 +280,7 @@ func hanging(b *bench.Bench) (quantity.Range, []figure.Need) {
 	if len(way.on) == 0 {
 		return none, nil
 	}
-	low, high, err := l.corners(nominal(b).High, true, func(w worked) []float64 { return []float64{w.amps(supplyElement)} })
+	low, high, err := l.corners(nominal(b).High, true, 1, func(w worked) []float64 { return []float64{w.amps(supplyElement)} })
 	if err != nil {
 		return none, []figure.Need{{What: "what hangs across the line", How: err.Error()}}
 	}
