@@ -16,6 +16,7 @@ var measured = []kind{
 	{"reading-bad", "One reading came out as it would on a faulty set.", cameOutBad},
 	{"test-too-low", "An insulation test was made with too few volts.", testTooLow},
 	{"leads-not-nulled", "Nobody nulled the leads of a meter that read the bond.", leadsOpen},
+	{"leads-larger", "The leads are said to have more than was read with them in it.", leadsLarger},
 	{"out-of-date", "A meter was calibrated too long ago, or nobody knows when.", outOfDate},
 	{"read-before-rebuild", "The readings are older than the wiring.", readBefore},
 }
@@ -251,6 +252,18 @@ func leadsOpen(root *strict.Node, s *sheet.Sheet) []Slipped {
 		return d.purpose(rd).rules != nil && slices.Contains(d.purpose(rd).rules, "bond-resistance")
 	}) {
 		out = append(out, d.change(name+".leads", "", Unproven, []string{"leads-accounted"}, "instruments", name, "leads"))
+	}
+	return out
+}
+
+// leadsLarger: taken off the reading, they leave less than nothing.
+func leadsLarger(root *strict.Node, s *sheet.Sheet) []Slipped {
+	d := newDraft(root, s)
+	var out []Slipped
+	for _, name := range d.meters(func(rd *sheet.Reading) bool {
+		return slices.Contains(d.purpose(rd).rules, "bond-resistance")
+	}) {
+		out = append(out, d.change(name+".leads", "0.9 Ω", Unproven, []string{"bond-resistance"}, "instruments", name, "leads"))
 	}
 	return out
 }

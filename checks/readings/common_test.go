@@ -91,3 +91,27 @@ func TestEveryCapacitance(t *testing.T) {
 		runRows(t, c.finding, c.rows)
 	}
 }
+
+// TestContinuityLimit: ten times the top of what is usual, and no more, is a whole
+// winding; where size or volts are not told, nobody can tell in between.
+func TestContinuityLimit(t *testing.T) {
+	heater := func(ohms string) []swap {
+		return more(acrossLine, "{across: T1.rectifier, reads: "+ohms+", with: dmm}")
+	}
+	runRows(t, "winding-continuity T1.rectifier", []row{
+		{"sound", heater("0.3 Ω"), "pass"},
+		{"900 kΩ", heater("900 kΩ"), "fail"},
+		{"just inside", heater("9 Ω"), "pass"},
+		{"just outside", heater("12 Ω"), "fail"},
+		{"outside, and its volts not told", append(heater("12 Ω"), swap{"{ends: [6, 7], voltage: 5 V, load: 2 A}", "{ends: [6, 7], load: 2 A}"}), "unproven"},
+		{"900 kΩ, and its volts not told", append(heater("900 kΩ"), swap{"{ends: [6, 7], voltage: 5 V, load: 2 A}", "{ends: [6, 7], load: 2 A}"}), "fail"},
+	})
+	runRows(t, "winding-continuity T1.primary", []row{
+		{"sound, and the set's power not told", []swap{{", power: 60 W", ""}}, "pass"},
+		{"80 Ω", edit(acrossLine, "9.7 Ω", "80 Ω"), "pass"},
+		{"100 Ω", edit(acrossLine, "9.7 Ω", "100 Ω"), "fail"},
+		{"100 Ω, and the set's power not told", append(edit(acrossLine, "9.7 Ω", "100 Ω"), swap{", power: 60 W", ""}), "unproven"},
+		{"100 Ω, and its volts not told", append(edit(acrossLine, "9.7 Ω", "100 Ω"), swap{"{ends: [1, 2], voltage: 117 V}", "{ends: [1, 2]}"}), "unproven"},
+	})
+	runRows(t, "winding-continuity T1.plate", []row{{"a half of 5 kΩ", edit(halfB, "112 Ω", "5 kΩ"), "fail"}})
+}

@@ -18,9 +18,10 @@ var continuous = figure.Def{
 	Says: "A meter saw through the winding from end to end.",
 }
 
-// computeContinuous: a reading below 1 MΩ that can only have passed through a
-// section proves it, also past a bleeder that would have read more by itself. A reading of the winding alone that shows 1 MΩ or more
-// proves a break, whatever else says; one that proves nothing leaves it open.
+// computeContinuous: a reading of no more than ten times what is usual that can
+// only have passed through a section proves it, also past a bleeder that would
+// have read more by itself. A reading of the winding alone that shows more proves
+// a break, whatever else says; one that proves nothing leaves it open.
 func computeContinuous(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
 	ws, subjects := windings(b)
@@ -31,7 +32,8 @@ func computeContinuous(b *bench.Bench) []figure.Figure {
 }
 
 func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.Figure {
-	through := make([]*sheet.Reading, len(w.Winding.Order)) // by section, from 1
+	seen := make([]*sheet.Reading, len(w.Winding.Order)) // by section, from 1
+	through, open := limitOfContinuity(b, w, s)
 	var needs []figure.Need
 	// A reading across the winding alone says it with least to follow.
 	readings := ofKind(b, "resistance")
@@ -44,33 +46,34 @@ func continuityOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) figure.
 			switch {
 			case !ok:
 				needs = append(needs, useless(rd, why))
-			case r.Low >= megohm:
+			case r.Low >= open:
 				f := figure.Is(&continuous, s, false)
 				f.At, f.Witness = rd.At, []string{rd.A[0], rd.B[0]}
 				f.Trace = []string{fmt.Sprintf("%s read %s", rd.Name, r)}
 				return f
-			case !(r.High < megohm):
-				needs = append(needs, figure.Need{What: fmt.Sprintf("resistance of %s within the meter's range", rd.Name), How: fmt.Sprintf("it read %s, which may be a break", r)})
+			case !(r.High < through):
+				needs = append(needs, figure.Need{What: fmt.Sprintf("resistance of %s, known to be that of a whole winding", rd.Name),
+					How: fmt.Sprintf("it read %s, and from %s on it counts as open; the volts of the winding and the power of the set tell more closely", r, ohmsOf(through))})
 			}
 		}
-		if !ok || !(r.High < megohm) {
+		if !ok || !(r.High < through) {
 			continue
 		}
 		for k := 1; k < len(w.Winding.Order); k++ {
-			if through[k] == nil && passes(b, rd, w.Part, w.Part.SectionName(w.Winding, k), r.High) {
-				through[k] = rd
+			if seen[k] == nil && passes(b, rd, w.Part, w.Part.SectionName(w.Winding, k), r.High) {
+				seen[k] = rd
 			}
 		}
 	}
 	tried := len(needs) > 0
 	f := figure.Is(&continuous, s, true)
 	for k := 1; k < len(w.Winding.Order); k++ {
-		if through[k] == nil {
+		if seen[k] == nil {
 			needs, tried = append(needs, sectionNeed(b, w, k, readings)), tried || spannedBy(w, k, readings)
 			continue
 		}
-		f.At = through[k].At
-		f.Trace = append(f.Trace, fmt.Sprintf("%s, below 1 MΩ, passes through %s", through[k].Name, w.Part.SectionName(w.Winding, k)))
+		f.At = seen[k].At
+		f.Trace = append(f.Trace, fmt.Sprintf("%s, below %s, passes through %s", seen[k].Name, ohmsOf(through), w.Part.SectionName(w.Winding, k)))
 	}
 	if len(needs) > 0 {
 		return missing(tried)(&continuous, s, needs...)
