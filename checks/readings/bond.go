@@ -133,7 +133,9 @@ func bondOhms(b *bench.Bench, rd *sheet.Reading) (quantity.Range, *figure.Need) 
 		return lacks("size and length of the cord", "add size: and length: under cord:, size as 18 AWG or 0.75 mm²")
 	}
 	least := takenThere * (leads.Low + cord.Low)
-	if shown := rd.Last(); !shown.OL && !shown.Over && !(shown.Value.High >= least) {
+	shown := rd.Last()
+	tooLittle := !(shown.Value.High >= least) || !(r.High >= takenThere*cord.Low) // or the leads were read too high
+	if !shown.OL && !shown.Over && tooLittle {
 		return lacks("resistance between "+rd.Name+", read from the pin of the plug",
 			fmt.Sprintf("%s was read, and leads and cord alone have %s: the reading was not taken there", shown.Value, ohmsOf(leads.Low+cord.Low)))
 	}

@@ -69,6 +69,7 @@ func TestBondProvedByNothing(t *testing.T) {
 		{"leads of a fifth of an ohm", []swap{leads("0.2 Ω"), reads("0.25 Ω")}, "pass"},
 		{"those leads shorted, nothing else", []swap{leads("0.2 Ω"), reads("0.2 Ω")}, "unproven"},
 		{"those leads, which may have been read twice too high", []swap{leads("0.2 Ω"), reads("0.36 Ω")}, "unproven"},
+		{"leads of almost an ohm, and nothing else", []swap{leads("0.9 Ω"), reads("0.9 Ω")}, "unproven"},
 		{"those leads, and a joint gone bad", []swap{leads("0.2 Ω"), reads("0.7 Ω")}, "fail"},
 		{"less than copper can have", []swap{reads("0.06 mΩ")}, "unproven"},
 		{"nothing at all", []swap{reads("0 Ω")}, "unproven"},
