@@ -135,9 +135,15 @@ var dangers = []func(p prey) string{
 		return p.across(oneOf(p.rng, p.side(sheet.PlugHot)), oneOf(p.rng, p.side(sheet.PlugNeutral)), "capacitor", "value", "47 nF", "class", "none", "voltage", "630 V")
 	},
 	func(p prey) string {
+		if p.s.Construction != "transformer" { // there it lies across the line, where it may
+			return ""
+		}
 		return p.across(oneOf(p.rng, p.side(sheet.PlugHot)), sheet.Chassis, "capacitor", "value", "100 nF", "class", "Y2", "voltage", "250 V")
 	},
 	func(p prey) string {
+		if p.s.Construction != "transformer" {
+			return ""
+		}
 		return p.across(oneOf(p.rng, p.side(sheet.PlugHot)), sheet.Chassis, "resistor", "value", "100 kΩ", "power", "1 W", "voltage", "350 V")
 	},
 	func(p prey) string { // fuse or switch out of use
@@ -193,7 +199,12 @@ var dangers = []func(p prey) string{
 		answers := p.root.Get("inspection")
 		return set(answers, "inspection", answers.Entries[p.rng.IntN(len(answers.Entries))].Key, oneOf(p.rng, []string{"bad", "not-seen"}))
 	},
-	func(p prey) string { return set(p.root.Get("supply"), "supply", "voltage", "480 V") },
+	func(p prey) string {
+		if p.s.Construction != "transformer" { // what a string of heaters bears, the rules of the high tension ask
+			return ""
+		}
+		return set(p.root.Get("supply"), "supply", "voltage", "480 V")
+	},
 	func(p prey) string { return set(p.root.Get("supply"), "supply", "receptacle", "untested") },
 	func(p prey) string { // no limiter
 		list := p.root.Get("supply").Get("upstream")

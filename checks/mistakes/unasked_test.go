@@ -105,7 +105,7 @@ func whose(p *part.Part, terminal string) string {
 var idleReadings = map[string]string{}
 
 // TestEveryReadingIsEvidence: a reading that shows what it cannot show makes a
-// finding worse. Of each sheet every fourth is tried, all with -exhaustive.
+// finding worse. Of each sheet every fourth reading is tried, all with -exhaustive.
 func TestEveryReadingIsEvidence(t *testing.T) {
 	eachSound(t, func(t *testing.T, s *sound) {
 		for i, rd := range s.s.Readings {
