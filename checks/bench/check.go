@@ -13,7 +13,8 @@ type Check struct {
 }
 
 // Run computes the figure. A panic inside makes it missing for all subjects of
-// its kinds; fault then says what happened.
+// its kinds; fault then says what happened. So does a sheet with more than is
+// computed, which is no fault.
 func (c Check) Run(b *Bench) (figures []figure.Figure, fault string) {
 	defer func() {
 		r := recover()
@@ -21,14 +22,22 @@ func (c Check) Run(b *Bench) (figures []figure.Figure, fault string) {
 			return
 		}
 		fault = fmt.Sprintf("internal fault in the figure %s: %v", c.Def.Name, r)
-		figures = nil
-		for _, kind := range c.Def.Of {
-			for _, s := range b.Subjects(kind) {
-				figures = append(figures, figure.NotKnown(c.Def, s, figure.Need{What: fault, How: "please report this sheet"}))
-			}
-		}
+		figures = c.missing(b, figure.Need{What: fault, How: "please report this sheet"})
 	}()
+	if need := b.TooMuch(); need != nil {
+		return c.missing(b, *need), ""
+	}
 	return c.Compute(b), ""
+}
+
+// missing is the figure as not known for every subject of its kinds.
+func (c Check) missing(b *Bench, need figure.Need) (figures []figure.Figure) {
+	for _, kind := range c.Def.Of {
+		for _, s := range b.Subjects(kind) {
+			figures = append(figures, figure.NotKnown(c.Def, s, need))
+		}
+	}
+	return figures
 }
 
 // OnSupply is c where the figure rests on the volts at the set: while these

@@ -198,7 +198,7 @@ func tried(all bool, f figure.Figure) figure.Figure {
 	return figure.NotKnown(f.Def, f.Of, tooMany)
 }
 
-var tooMany = figure.Need{What: fmt.Sprintf("a sheet with at most %d switch and selector positions", bench.MaxCombinations), How: "say how each selector is set, and leave off what has no part in the mains entry"}
+var tooMany = figure.Need{What: fmt.Sprintf("a sheet with at most %d switch and selector positions", bench.MaxCombinations), How: "state how each selector is set"}
 
 var noSwitch = figure.Need{What: "a mains switch on the sheet", How: "put the switch and its wires on the sheet; a set without one is switched at the plug"}
 

@@ -9,18 +9,24 @@ import (
 
 // mostCases is how many cases of one sheet are computed: positions by faults by
 // metal that is touched by latent layers. The largest of our sheets has 3,000.
-const mostCases = 60_000
+const mostCases = 30_000
 
 // TooMany is that a sheet has more cases than are computed.
-type TooMany struct{ Cases int }
+type TooMany struct {
+	Cases int
+	sheet *figure.Need // that the sheet itself is too much for any question
+}
 
 func (e *TooMany) Error() string {
+	if e.sheet != nil {
+		return e.sheet.What
+	}
 	return fmt.Sprintf("not computed: %d cases are more than the %d that are tried", e.Cases, mostCases)
 }
 
 // Narrow is what makes them fewer.
 func (e *TooMany) Narrow() string {
-	return "state how selectors are set, which way connectors and joints fit, what units upstream do, and leave off what has no part in the mains entry"
+	return "state how these stand: how selectors are set, which way connectors and joints fit, what units upstream do"
 }
 
 // budget is an error where the positions have more cases than are computed.
@@ -52,7 +58,7 @@ func (r *room) budget(setups []setup, latent bool) error {
 		}
 	}
 	if n := len(setups) * most * max(1, metals); n > mostCases {
-		return &TooMany{n}
+		return &TooMany{Cases: n}
 	}
 	return nil
 }

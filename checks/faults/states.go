@@ -17,6 +17,9 @@ var closed = bench.ClosedState()
 // may stand, with and without lamps. It is an error where there are more than
 // are tried.
 func (r *room) setups(e end) (out []setup, err error) {
+	if need := r.b.TooMuch(); need != nil {
+		return nil, &TooMany{sheet: need}
+	}
 	limited := []bool{false}
 	if len(r.b.Sheet.Links("lamp-box")) > 0 {
 		limited = append(limited, true)

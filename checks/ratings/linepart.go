@@ -30,7 +30,7 @@ func bornes(b *bench.Bench) map[*part.Part]*borne {
 // costs some dozens of solutions.
 const mostStates = 64
 
-var tooManyStates = figure.Need{What: "every switch and selector position", How: "there are more than are worked out one by one: leave off the sheet what has no part in the mains entry"}
+var tooManyStates = figure.Need{What: "every switch and selector position", How: "there are more than are worked out one by one: state how each selector is set"}
 
 func workBorne(b *bench.Bench) map[*part.Part]*borne {
 	out := map[*part.Part]*borne{}

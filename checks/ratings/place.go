@@ -267,7 +267,7 @@ func untried(b *bench.Bench) []figure.Need {
 	return []figure.Need{everyPositionNeed}
 }
 
-var everyPositionNeed = figure.Need{What: "every switch and selector position", How: "there are more than can be tried one by one: leave off the sheet what has no part in the mains entry"}
+var everyPositionNeed = figure.Need{What: "every switch and selector position", How: "there are more than can be tried one by one: state how each selector is set"}
 
 var (
 	bridgesLineDef = &figure.Def{

@@ -11,4 +11,7 @@ func Brief() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400)
 	}
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(500 << 20) // from here on it is swept as often as needs be
+	}
 }

@@ -1,0 +1,36 @@
+package bench
+
+import (
+	"fmt"
+
+	"firstvolt/checks/figure"
+)
+
+// mostWork is how much of a sheet is computed: its switch and selector positions
+// by its terminals, wires and units upstream by these and its readings. The
+// largest of our sheets has a thirtieth of it; what has more would take many
+// seconds, and memory without end.
+const mostWork = 600_000
+
+// TooMuch is what is lacked where a sheet has more than is computed, else nil.
+// Nothing of such a sheet is computed, rather than a part of it that looks like
+// all.
+func (b *Bench) TooMuch() *figure.Need {
+	return b.Keep(tooMuchKey{}, func() any {
+		places := len(b.Sheet.Wires) + len(b.Sheet.Upstream)
+		for _, p := range b.Sheet.Parts {
+			places += max(1, len(p.Terminals()))
+		}
+		states, _ := b.Combinations(State{}, true)
+		readings := len(b.Sheet.Readings)
+		if len(states)*places*(places+readings) <= mostWork {
+			return (*figure.Need)(nil)
+		}
+		return &figure.Need{
+			What: fmt.Sprintf("not computed: %d switch and selector positions of %d terminals, wires and units, and %d readings, are more than are tried", len(states), places, readings),
+			How:  "state how these stand: of each selector how it is set, of each reading how its switches stood",
+		}
+	}).(*figure.Need)
+}
+
+type tooMuchKey struct{}
