@@ -90,6 +90,21 @@ func (b *Bench) Mains() (nominal float64, limits quantity.Range) {
 	return nominal, limits
 }
 
+// Boost is by how much a variac that is set above the highest of what it gets
+// raises that; 1 where it does not.
+func (b *Bench) Boost(variac *sheet.Link) float64 {
+	in := b.receptacle()
+	for _, l := range b.Sheet.Upstream[:variac.Number-1] {
+		if out := passing(l, in); l.Kind != "variac" || out.High > in.High {
+			in = out
+		}
+	}
+	if v, set := variac.Value("set"); set && v.High > in.High {
+		return v.High / in.High
+	}
+	return 1
+}
+
 // receptacle are the region's limits, widened by a measured voltage.
 func (b *Bench) receptacle() quantity.Range {
 	limits := b.Sheet.Region.Limits

@@ -82,6 +82,10 @@ func (m *model) chain(at conductors) conductors {
 			at = m.isolator(l, at, name)
 		case "autotransformer":
 			at = m.stepped(l, at, name)
+		case "variac":
+			if m.end == danger { // it may be turned down, and passes no less then
+				at = m.tapped(m.b.Boost(l), at, name)
+			}
 		case "lamp-box":
 			if m.limiter {
 				at = m.lamp(l, at, name)
@@ -160,8 +164,16 @@ func (m *model) stepped(l *sheet.Link, at conductors, name func(string) string) 
 	if m.end == danger {
 		ratio = v.High
 	}
-	if !ok || !(ratio > 0) || ratio == 1 {
+	if !ok || !(ratio > 0) {
 		return at // what rests on an unknown ratio is not known: SupplyNeed
+	}
+	return m.tapped(ratio, at, name)
+}
+
+// tapped is the one winding of such a unit, or of a variac set above its input.
+func (m *model) tapped(ratio float64, at conductors, name func(string) string) conductors {
+	if ratio == 1 {
+		return at
 	}
 	out, ohms := name("hot"), m.ohm(0.001, m.source.Conductor.High)
 	if ratio < 1 {

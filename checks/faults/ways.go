@@ -189,6 +189,8 @@ func (r *room) joints(limiter bool) (out []joint) {
 		switch l.Kind {
 		case "isolating-transformer", "autotransformer":
 			between = true
+		case "variac":
+			between = between || r.b.Boost(l) > 1
 		case "lamp-box":
 			between = between || limiter
 		}
