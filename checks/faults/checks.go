@@ -17,7 +17,7 @@ var Checks = []bench.Check{
 	earthed(bench.Check{Def: offDef, Compute: touched(offDef, soundly(true))}).OnSupply(),
 	earthed(bench.Check{Def: faultDef, Compute: touched(faultDef, ofOther)}).OnSupply(),
 	earthed(bench.Check{Def: branchTouchDef, Compute: touched(branchTouchDef, ofBranch)}).OnSupply(),
-	earthed(bench.Check{Def: layerDef, Compute: computeLayer}),
+	{Def: layerDef, Compute: computeLayer},
 	earthed(bench.Check{Def: guardedDef, Compute: computeGuarded}),
 	earthed(bench.Check{Def: stayDef, Compute: computeStays}).OnSupply(),
 	earthed(bench.Check{Def: branchDef, Compute: computeBranch}).OnSupply(),

@@ -113,8 +113,8 @@ func (m *model) concerns(f fault, t metal) bool {
 	}
 	here := f.to != "" && m.same(f.to, t.terminal)
 	if !m.bonded(t.terminal) {
-		transformer := m.b.Wired().Construction == "transformer"
-		return !(f.layer() && here && transformer && m.same(t.terminal, sheet.Chassis))
+		w := m.b.Wired() // by what conducts: a fuse in the ground is no bond of wire, and no matter of that rule
+		return !(f.layer() && here && w.Construction == "transformer" && w.Bonded != "yes" && m.same(t.terminal, sheet.Chassis))
 	}
 	switch {
 	case f.to != "":

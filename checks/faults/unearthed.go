@@ -25,7 +25,7 @@ const guards = 30e-3
 func computeLayer(b *bench.Bench) []figure.Figure {
 	f := figure.Is(layerDef, b.Subjects("chassis")[0], b.Wired().Bonded != "yes")
 	if *f.Present {
-		f.Note = roomOf(b).stays().tell()
+		f.Note = staysOnAny(b).tell()
 	}
 	return []figure.Figure{f}
 }
@@ -63,6 +63,22 @@ func (s stay) tell() string {
 
 // most is the worst of both in A.
 func (s stay) most() float64 { return math.Max(s.lasts.amps, s.until.amps) }
+
+// staysOnAny is the worst of each system of earthing that the supply may have.
+func staysOnAny(b *bench.Bench) stay {
+	worst := stay{known: true}
+	for _, r := range roomsOf(b) {
+		s := r.stays()
+		worst.known = worst.known && s.known
+		if s.lasts.amps > worst.lasts.amps {
+			worst.lasts = s.lasts
+		}
+		if s.until.amps > worst.until.amps {
+			worst.until = s.until
+		}
+	}
+	return worst
+}
 
 type stayKey struct{}
 
