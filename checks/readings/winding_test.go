@@ -9,7 +9,7 @@ import (
 const (
 	halfA     = "{between: [T1.3, T1.4], reads: 104 Ω, with: dmm}"
 	halfB     = "{between: [T1.4, T1.5], reads: 112 Ω, with: dmm}"
-	turnsLine = "{applied: T1.heater, volts: 6.31 V, across: T1.primary, reads: 113 V, with: volts}"
+	turnsLine = "{applied: T1.primary, volts: 6.00 V, across: T1.heater, reads: 0.335 V, with: volts}"
 	capLine   = "{between: [plug.hot + plug.neutral, chassis], switches: closed, reads: 5.4 nF, with: bridge}"
 )
 
@@ -36,7 +36,7 @@ func TestPrimarySecondaries(t *testing.T) {
 	runRows(t, "insulation-primary-secondaries T1.primary", []row{{"a primary is none", nil, "not asked"}})
 	// What is called a primary and is not on the line is a secondary, if the set uses it.
 	called := []swap{{"plate:     {ends", "primary-2: {ends"}, {"T1.primary, T1.plate]", "T1.primary, T1.primary-2]"}}
-	spare := []swap{{"  heater:    {ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "  primary-2: {ends: [8, 9], voltage: 117 V}"}, {"T1.rectifier + T1.heater", "T1.rectifier"}, {"applied: T1.heater, volts: 6.31 V, across: T1.primary, reads: 113 V", "applied: T1.primary, volts: 6.31 V, across: T1.primary-2, reads: 6.2 V"}}
+	spare := []swap{{"  heater:    {ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "  primary-2: {ends: [8, 9], voltage: 117 V}"}, {"T1.rectifier + T1.heater", "T1.rectifier"}, {"across: T1.heater, reads: 0.335 V", "across: T1.primary-2, reads: 5.9 V"}}
 	runRows(t, "insulation-primary-secondaries T1.primary-2", []row{
 		{"read", called, "pass"},
 		{"joined to the primary, read with the chassis alone", append(edit(plateLine, "[T1.primary, T1.plate]", "[T1.primary + T1.primary-2, T1.rectifier]"), called[0]), "pass"},
@@ -155,13 +155,13 @@ func TestWhatLiesAcrossAWinding(t *testing.T) {
 func TestTurns(t *testing.T) {
 	runRows(t, "turns-ratio T1.heater", []row{
 		{"as it stands", nil, "pass"},
-		{"shorted turns", edit(turnsLine, "113 V", "71 V"), "fail"},
-		{"another winding", edit(turnsLine, "113 V", "160 V"), "fail"},
-		{"at the edge", edit(turnsLine, "113 V", "87.5 V"), "unproven"},
-		{"volts not told", edit(turnsLine, "volts: 6.31 V, ", ""), "unproven"},
+		{"shorted turns", edit(turnsLine, "0.335 V", "0.533 V"), "fail"},
+		{"another winding", edit(turnsLine, "0.335 V", "0.237 V"), "fail"},
+		{"at the edge", edit(turnsLine, "0.335 V", "0.433 V"), "unproven"},
+		{"volts not told", edit(turnsLine, "volts: 6.00 V, ", ""), "unproven"},
 		{"marked volts not told", []swap{{"{ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "{ends: [8, 9], load: 2.4 A}"}}, "unproven"},
 		{"not read", other(turnsLine, "{between: [T1.8, T1.9], reads: 6.3 V, with: volts}"), "caution"},
-		{"by no-load volts", append(edit(turnsLine, "113 V", "98 V"), swap{"{ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "{ends: [8, 9], voltage: 6.3 V, no-load: 7.5 V, load: 2.4 A}"}), "pass"},
+		{"by no-load volts", append(edit(turnsLine, "0.335 V", "0.386 V"), swap{"{ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "{ends: [8, 9], voltage: 6.3 V, no-load: 7.5 V, load: 2.4 A}"}), "pass"},
 	})
 	primaryFed := "{applied: T1.primary, volts: 6 V, across: T1.heater, reads: 0.35 V, with: volts}"
 	runRows(t, "turns-ratio T1.heater", []row{ // the way round that nobody is hurt by
