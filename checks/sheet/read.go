@@ -113,6 +113,13 @@ func (r *reader) upstream(up *strict.Node) {
 	}
 }
 
+// shapeless tells whether a section that names things stands on the sheet as no
+// map: that is one error, and none for each thing that is then not found.
+func (r *reader) shapeless(section string) bool {
+	n := r.s.Root.Get(section)
+	return n != nil && n.Kind != strict.Map
+}
+
 // word tells whether n is a value that can be read on.
 func word(n *strict.Node) bool { return n != nil && n.Kind == strict.Text && !n.Refused }
 
@@ -197,6 +204,9 @@ func (r *reader) resolve(word string, pos strict.Pos) (place, bool) {
 		return place{terminal: "plug." + t}, true
 	}
 	p, declared := r.s.byName[name]
+	if !declared && r.shapeless("parts") {
+		return place{skip: true}, true
+	}
 	if !declared {
 		var names []string
 		for _, q := range r.s.Parts {

@@ -121,7 +121,7 @@ func (r *reader) instrument(w *strict.Node) *Instrument {
 		return nil
 	}
 	in, ok := r.s.Instruments[w.Text]
-	if !ok {
+	if !ok && !r.shapeless("instruments") {
 		names := slices.Sorted(maps.Keys(r.s.Instruments))
 		r.bad(w.Pos, fmt.Sprintf("there is no instrument %s", w.Text), strict.Suggest(w.Text, names, "describe it under instruments:"))
 	}
@@ -227,7 +227,7 @@ func (r *reader) state(rd *Reading, n *strict.Node) {
 	named := func(at *strict.Node, e strict.Entry, kind string) *part.Part {
 		p, declared := r.s.byName[e.Key]
 		if !declared || p == nil {
-			if !declared {
+			if !declared && !r.shapeless("parts") {
 				r.bad(e.KeyPos, fmt.Sprintf("there is no part %s", e.Key), "name a "+kind+" of this sheet")
 			}
 			return nil

@@ -146,7 +146,7 @@ func version() string {
 
 func versionCommand() *cli.Command {
 	return &cli.Command{Name: "version", Hidden: true, Action: func(c *cli.Context) error {
-		fmt.Fprintln(c.App.Writer, "firstvolt "+version())
-		return nil
+		_, err := fmt.Fprintln(c.App.Writer, "firstvolt "+version())
+		return err
 	}}
 }

@@ -67,7 +67,8 @@ func TestPanicEndsIn70(t *testing.T) {
 
 // Findings that nobody could read are no verdict.
 func TestWhatCannotBeWrittenIsNoVerdict(t *testing.T) {
-	for _, args := range [][]string{{"check", larkfield}, {"check", "--format", "json", larkfield}, {"demo"}, {"help"}, {"rulebook"}, {"why", "mains-side-traced"}} {
+	for _, args := range [][]string{{"check", larkfield}, {"check", "--format", "json", larkfield}, {"demo"}, {"help"}, {"help", "check"}, {"rulebook"}, {"why", "mains-side-traced"},
+		{"--version"}, {"version"}, {"schema"}, {"faults", larkfield}, {"faults", "--format", "json", larkfield}} {
 		if got := run(args, full{}, &bytes.Buffer{}); got != exitFault {
 			t.Errorf("%v: exit status %d", args, got)
 		}

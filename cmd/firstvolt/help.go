@@ -89,7 +89,7 @@ func helpOf(c *cli.Command) []byte {
 }
 
 // exitStatuses is the part of the help that scripts need.
-const exitStatuses = "Exit status: 0 all cleared; 1 any on hold; 2 any unproven and none on hold; 3 any unreadable, or wrong use; 70 a fault of this program. Of several the first in the order 70, 3, 1, 2, 0."
+const exitStatuses = "Exit status: 0 all cleared; 1 any on hold; 2 any unproven and none on hold; 3 any unreadable, or wrong use; 70 a fault of this program. Of several the first in the order 70, 3, 1, 2, 0. A status counts only with a verdict printed: a program that was ended from outside has a status too."
 
 // lines prints problems one a line, as editors like them.
 func lines[T fmt.Stringer](all []T) string {

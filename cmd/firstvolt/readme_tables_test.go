@@ -40,7 +40,7 @@ func verdictTable() string {
 		}
 		out += fmt.Sprintf("| %s | %s | %d |\n", word, r.means, r.status)
 	}
-	return out + "\nOf several sheets the worst counts: 70, 3, 1, 2, 0. Under the verdict stands each finding: `FAIL`,\n`UNPROVEN`, `CAUTION` (advice, what should be better, a reading that nobody owes and nobody took), `PASS`;\nand whether it is a matter of shock, of fire or of damage to the set.\n"
+	return out + "\nOf several sheets the worst counts: 70, 3, 1, 2, 0. **A status counts only with a verdict printed**: a program\nthat was ended from outside, or died of memory, has a status too. Under the verdict stands each finding: `FAIL`,\n`UNPROVEN`, `CAUTION` (advice, what should be better, a reading that nobody owes and nobody took), `PASS`;\nand whether it is a matter of shock, of fire or of damage to the set.\n"
 }
 
 // meant says what each group of rules is about, for those that may be missing.
