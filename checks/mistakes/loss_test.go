@@ -128,6 +128,9 @@ func (j judged) evidence(p place) bool {
 		return n.Text == "two-line"
 	case p.under("supply", "voltage"):
 		return j.outsideLimits()
+	case len(p) == 3 && p.under("parts") && p[2] == "power" && j.s.Part(p[1]).Kind.Name == "transformer":
+		// It binds the fuse where it is stated only, against the nameplate, which binds it always.
+		return slices.ContainsFunc(j.Findings, func(f rules.Finding) bool { return f.Rule == "fuse-size" && f.Outcome != rules.Pass })
 	case len(p) == 2 && p.under("supply", "upstream"):
 		return slices.ContainsFunc(j.Findings, func(f rules.Finding) bool { return f.Subject.Kind == "link" && f.Outcome != rules.Pass })
 	case p.under("wiring") && len(p) == 3:
