@@ -1,6 +1,7 @@
 package entry_test
 
 import (
+	"strings"
 	"testing"
 
 	"firstvolt/checks/bench"
@@ -74,6 +75,29 @@ func TestGroundOnTheWay(t *testing.T) {
 	s, _ := sheet.Read("test.yaml", []byte(edit(t, example(t), "inlet: none", "inlet: iec-60320-c8")))
 	if bench.New(s).Grounded() {
 		t.Error("an inlet of two poles brings a ground")
+	}
+}
+
+// TestJointOfATurnedGroundRun: a joint is that of the last terminal of its run.
+// One that is stated at the pin says nothing of the chassis; one at the chassis
+// does, whichever way the rest of the path is written.
+func TestJointOfATurnedGroundRun(t *testing.T) {
+	const shaft = "  Shaft: {kind: body}\n  T1:\n"
+	for _, c := range []struct{ name, runs, want string }{
+		{"own screw at the pin", "  - {run: chassis -> plug.ground, color: green, joint: own-screw, slack: longest}\n", "unknown"},
+		{"own lug at the pin", "  - {run: chassis -> plug.ground, color: green, joint: own-solder-lug, slack: longest}\n", "unknown"},
+		{"a spring at the pin", "  - {run: chassis -> plug.ground, color: green, joint: spring, slack: longest}\n", "no"},
+		{"own screw at a shaft on the way", "  - {run: plug.ground -> Shaft, color: green, slack: longest}\n  - {run: chassis -> Shaft, joint: own-screw}\n", "unknown"},
+		{"turned from shaft to pin, own screw at the chassis", "  - {run: Shaft -> plug.ground, color: green, slack: longest}\n  - {run: Shaft -> chassis, joint: own-screw}\n", "yes"},
+		{"turned from shaft to pin, shared screw at the chassis", "  - {run: Shaft -> plug.ground, color: green, slack: longest}\n  - {run: Shaft -> chassis, joint: shared-screw}\n", "no"},
+	} {
+		text := edit(t, example(t), groundRun, c.runs)
+		if strings.Contains(c.runs, "Shaft") {
+			text = edit(t, text, "  T1:\n", shaft)
+		}
+		if s := says(computed(t, text)["ground-fastened-alone chassis"]); s != c.want {
+			t.Errorf("%s: %s, want %s", c.name, s, c.want)
+		}
 	}
 }
 

@@ -33,6 +33,7 @@ var Checks = []bench.Check{
 	{Def: &outsideBand, Compute: computeOutsideBand},
 	{Def: &hasHalves, Compute: computeHasHalves},
 	{Def: &halves, Compute: computeHalves},
+	{Def: &turnsToCompare, Compute: computeTurnsToCompare},
 	{Def: &turnsRatio, Compute: computeTurns},
 	{Def: &used, Compute: computeUsed},
 	{Def: &inDate, Compute: computeInDate},

@@ -17,6 +17,11 @@ var turnsRatio = figure.Def{
 	Says: "how far a voltage reading lies outside what the marked volts predict, in units of 10 %",
 }
 
+var turnsToCompare = figure.Def{
+	Name: "turns-to-compare", Room: "readings", Of: []string{"winding"}, Present: true,
+	Says: "Its volts stand against those of a primary: it is a secondary, or a section of a primary beside another.",
+}
+
 // addedNoLoad is how much a winding may give without load above the volts it
 // is marked with under load (design rule of the ratio model: up to 20 %).
 const addedNoLoad = 0.2
@@ -29,7 +34,7 @@ type turned struct {
 }
 
 // ratioReading finds the two windings of a voltage reading: the one fed and
-// the one read, of the same part.
+// the one read, of the same part; of a primary fed as a whole also a stretch of it.
 func ratioReading(b *bench.Bench, rd *sheet.Reading) (turned, bool) {
 	t := turned{rd: rd, share: 1}
 	if rd.Kind != "voltage" || rd.AppliedW == nil {
@@ -38,11 +43,12 @@ func ratioReading(b *bench.Bench, rd *sheet.Reading) (turned, bool) {
 	t.fed = bench.PartWinding{Part: rd.Applied, Winding: rd.AppliedW}
 	for _, w := range rd.Applied.Windings {
 		i, j := place(rd.Applied, w, rd.A), place(rd.Applied, w, rd.B)
-		if i < 0 || j < 0 || i == j || w == rd.AppliedW {
+		whole := i+j == len(w.Order)-1 && (i == 0 || j == 0)
+		if i < 0 || j < 0 || i == j || w == rd.AppliedW && (whole || b.WindingRole(t.fed) != "primary") {
 			continue
 		}
 		t.other = bench.PartWinding{Part: rd.Applied, Winding: w}
-		if i+j == len(w.Order)-1 && (i == 0 || j == 0) {
+		if whole {
 			return t, true
 		}
 		share, ok := w.TapVolts(w.Order[i], w.Order[j])
@@ -72,28 +78,74 @@ func emptyVolts(w bench.PartWinding) (quantity.Range, bool) {
 	return v, ok && v.Low > 0
 }
 
-// computeTurns judges each secondary by the readings that it was fed or read
-// in together with another winding: with a primary, or read from another
-// secondary.
-func computeTurns(b *bench.Bench) []figure.Figure {
-	var out []figure.Figure
+// turnsFound is a winding whose turns are asked for, with the readings that tell
+// them.
+type turnsFound struct {
+	w    bench.PartWinding
+	of   figure.Subject
+	read []turned
+}
+
+// turnsAsked lists each secondary with the readings in which it was read, or fed
+// and a primary read; and of each primary the sections that its first is to be
+// held against, a stretch of it only where one was read.
+func turnsAsked(b *bench.Bench) []turnsFound {
+	var out []turnsFound
 	ws, subjects := windings(b)
 	for i, w := range ws {
-		if !secondary(b, w) {
-			continue
-		}
-		none := true
+		found, sec := turnsFound{w: w, of: subjects[i]}, secondary(b, w)
+		within := func(t turned) bool { return t.fed.Winding == t.other.Winding }
+		section := !sec && isSection(b, w)
 		for _, rd := range b.Sheet.Readings {
 			t, ok := ratioReading(b, rd)
-			if !ok || t.other.Winding != w.Winding && (t.fed.Winding != w.Winding || b.WindingRole(t.other) != "primary") {
-				continue
+			primaries := ok && b.WindingRole(t.fed) == "primary" && b.WindingRole(t.other) == "primary"
+			switch {
+			case !ok:
+			case sec && (t.other.Winding == w.Winding || t.fed.Winding == w.Winding && b.WindingRole(t.other) == "primary"),
+				primaries && t.other.Winding == w.Winding && within(t),
+				primaries && !within(t) && section && (t.other.Winding == w.Winding || t.fed.Winding == w.Winding):
+				found.read = append(found.read, t)
 			}
-			none = false
-			out = append(out, turnsOf(t, subjects[i]))
 		}
-		if none {
-			out = append(out, figure.NotTaken(&turnsRatio, subjects[i], figure.Need{
-				What: fmt.Sprintf("voltage across %s with a few volts applied to %s", w.Name(), primaryOf(b, w)),
+		if sec || section || len(found.read) > 0 {
+			out = append(out, found)
+		}
+	}
+	return out
+}
+
+// isSection tells a primary that shares the line with an earlier one of its
+// transformer.
+func isSection(b *bench.Bench, w bench.PartWinding) bool {
+	var of []*part.Winding
+	for _, p := range b.Wired().Primaries {
+		if p.Part == w.Part && p.Winding.Role == "primary" {
+			of = append(of, p.Winding)
+		}
+	}
+	return slices.Index(of, w.Winding) > 0
+}
+
+func computeTurnsToCompare(b *bench.Bench) []figure.Figure {
+	asked := turnsAsked(b)
+	var out []figure.Figure
+	_, subjects := windings(b)
+	for _, s := range subjects {
+		out = append(out, figure.Is(&turnsToCompare, s, slices.ContainsFunc(asked, func(f turnsFound) bool { return f.of == s })))
+	}
+	return out
+}
+
+// computeTurns holds each of them to its marked volts.
+func computeTurns(b *bench.Bench) []figure.Figure {
+	var out []figure.Figure
+	for _, found := range turnsAsked(b) {
+		for _, t := range found.read {
+			out = append(out, turnsOf(t, found.of))
+		}
+		if len(found.read) == 0 {
+			out = append(out, figure.NotTaken(&turnsRatio, found.of, figure.Need{
+				What: fmt.Sprintf("voltage across %s with a few volts applied to %s", found.w.Name(), primaryOf(b, found.w)),
 				How:  "some volts AC from a bench transformer through a fuse or lamp, everything else taken off the windings; while it is fed, treat all the other windings and the plug's pins as live: hands off until the feed is off"}))
 		}
 	}
