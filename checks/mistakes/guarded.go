@@ -82,10 +82,10 @@ func (d draft) guarded(after draft) Slipped {
 		}
 		switch n := count(is, opened); {
 		case n == count(was, opened):
-		case n == 0 || !d.grounded() || d.onLine():
+		case n == 0 || d.onLine():
 			say(Fail, "", "both-sides-open")
 		default:
-			say(Caution, "one pole is a caution on a bonded transformer set whose plug fits both ways", "both-sides-open")
+			say(Caution, "one pole is a caution where a power transformer isolates the set and the plug fits both ways", "both-sides-open")
 		}
 		return worst(append(out, Slipped{Outcome: AsGood}))
 	}
