@@ -27,10 +27,10 @@ type Bench struct {
 	facts    map[string]figure.Fact
 	subjects []figure.Subject
 	wired    Wired
-	windings map[*sheet.Reading]map[string]span // cache of windingOhms by reading left out
-	directs  map[*sheet.Reading]stretch         // cache of direct
-	foretold map[*sheet.Reading][]Prediction    // cache of Predict
-	kept     map[any]any                        // cache of Keep
+	windings map[*sheet.Reading]windingReads // cache of windingReads by reading left out
+	directs  map[*sheet.Reading]stretch      // cache of direct
+	foretold map[*sheet.Reading][]Prediction // cache of Predict
+	kept     map[any]any                     // cache of Keep
 }
 
 // New makes the bench for the stage that stands on the sheet, rail if none.
@@ -44,7 +44,7 @@ func ForStage(s *sheet.Sheet, stage string) *Bench {
 	if stage == "" {
 		stage = "rail"
 	}
-	b := &Bench{Sheet: s, Stage: stage, circuits: map[string]*circuit.Circuit{}, windings: map[*sheet.Reading]map[string]span{},
+	b := &Bench{Sheet: s, Stage: stage, circuits: map[string]*circuit.Circuit{}, windings: map[*sheet.Reading]windingReads{},
 		directs: map[*sheet.Reading]stretch{}, foretold: map[*sheet.Reading][]Prediction{},
 		kept: map[any]any{}}
 	for _, w := range s.Wires {

@@ -168,15 +168,25 @@ func (b *Bench) findOver(rd *sheet.Reading) string {
 // windingOhms gives, by element name, what direct readings other than without
 // say of a section, or of a part of unknown ohms. Several readings of one section: the span that holds them all.
 func (b *Bench) windingOhms(without *sheet.Reading) map[string]span {
+	return b.windingReads(without).ohms
+}
+
+// longReads are the direct readings other than without over several sections,
+// the shortest stretch first.
+func (b *Bench) longReads(without *sheet.Reading) []longRead { return b.windingReads(without).long }
+
+// windingReads is what direct readings say of windings.
+type windingReads struct {
+	ohms map[string]span // by section
+	long []longRead
+}
+
+func (b *Bench) windingReads(without *sheet.Reading) windingReads {
 	if m, ok := b.windings[without]; ok {
 		return m
 	}
 	m := map[string]span{}
-	type read struct {
-		stretch
-		s span
-	}
-	var long []read
+	var long []longRead
 	for _, rd := range b.Sheet.Readings {
 		if rd == without {
 			continue
@@ -194,7 +204,7 @@ func (b *Bench) windingOhms(without *sheet.Reading) map[string]span {
 		}
 		s := span{r.Low, r.High}
 		if d.ok && d.j > d.i+1 {
-			long = append(long, read{d, s})
+			long = append(long, longRead{d, s})
 			continue
 		}
 		name := over
@@ -206,25 +216,15 @@ func (b *Bench) windingOhms(without *sheet.Reading) map[string]span {
 		}
 		m[name] = s
 	}
+	slices.SortStableFunc(long, func(a, c longRead) int { return (a.j - a.i) - (c.j - c.i) })
 	// A reading over several sections leaves to the one section not read what
 	// the others do not take.
 	for _, l := range long {
-		missing, rest := "", span{}
-		count := 0
-		for k := l.i + 1; k <= l.j; k++ {
-			name := l.w.Part.SectionName(l.w.Winding, k)
-			if s, ok := m[name]; ok {
-				rest.low += s.low
-				rest.high += s.high
-			} else {
-				missing = name
-				count++
-			}
-		}
-		if count == 1 {
-			m[missing] = span{math.Max(0, l.s.low-rest.high), math.Max(0, l.s.high-rest.low)}
+		if missing, rest := l.unread(m); len(missing) == 1 {
+			m[missing[0]] = rest
 		}
 	}
-	b.windings[without] = m
-	return m
+	out := windingReads{m, long}
+	b.windings[without] = out
+	return out
 }

@@ -146,11 +146,9 @@ func filterCoil(e *circuit.Element) bool {
 	return p != nil && p.Kind.Name == "filter" && e.Conducts == circuit.Conducting
 }
 
-// read are the metered elements with the windings as readings other than
-// without say.
-func (b *Bench) read(metered *circuit.Circuit, without *sheet.Reading) []circuit.Element {
+// read are the metered elements with the windings as their readings say.
+func read(metered *circuit.Circuit, ohms map[string]span) []circuit.Element {
 	es := slices.Clone(metered.Elements())
-	ohms := b.windingOhms(without)
 	for i := range es {
 		if s, ok := ohms[es[i].Name]; ok {
 			es[i].R = circuit.Interval{Low: s.low, High: s.high}
@@ -162,9 +160,8 @@ func (b *Bench) read(metered *circuit.Circuit, without *sheet.Reading) []circuit
 // tight are the resistances of elements as read gives them, with the windings
 // at one end of their meters and with what the parts most likely are: their
 // marked value where no tolerance is written.
-func (b *Bench) tight(read []circuit.Element, without *sheet.Reading, end meterEnd) []circuit.Interval {
+func (b *Bench) tight(read []circuit.Element, ohms map[string]span, end meterEnd) []circuit.Interval {
 	out := make([]circuit.Interval, len(read))
-	ohms := b.windingOhms(without)
 	_, cord := b.CordConductor()
 	for i := range read {
 		e := &read[i]
@@ -260,6 +257,8 @@ type Prediction struct {
 	Needs []string
 	// Path holds the parts that carry the meter's current.
 	Path []*circuit.Element
+	// Unread are the ends of the windings on the path that nobody read.
+	Unread [][2]string
 }
 
 // Predict predicts a resistance (or insulation) reading with itself left out,
@@ -291,9 +290,11 @@ func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	if idle := backward(seen, plus, minus); len(idle) > 0 {
 		seen = seen.Without(idle...)
 	}
-	elements := b.read(seen, rd)
+	ohms := b.ohmsIn(seen, slices.Concat(plus, minus), rd)
+	elements := read(seen, ohms)
 	wide := seen.Revalued(elements)
 	p.Path = wide.Between(plus, minus)
+	p.Unread = b.unreadStretches(wide, slices.Concat(plus, minus), p.Path)
 	conducts := wide.Reach(plus, Conductors)
 	p.Open = !slices.ContainsFunc(minus, conducts.Has)
 	r, err := wide.Bounds(plus, minus, nil)
@@ -315,7 +316,7 @@ func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	p.Needs = slices.Compact(p.Needs)
 	p.Unknown = math.IsInf(p.Wide.High, 1)
 	for end, to := range map[meterEnd]*quantity.Range{lowEnd: &p.Low, highEnd: &p.High} {
-		r, err := wide.Bounds(plus, minus, b.tight(elements, rd, end))
+		r, err := wide.Bounds(plus, minus, b.tight(elements, ohms, end))
 		if err != nil {
 			return p, err
 		}

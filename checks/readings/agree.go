@@ -248,12 +248,16 @@ func unpredicted(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Pr
 // unread are the readings that would tell what a path of unknown value has: of
 // windings, and of parts that no key tells the ohms of.
 func unread(b *bench.Bench, p bench.Prediction) []figure.Need {
-	var needs []figure.Need
+	ends := slices.Clone(p.Unread)
 	for _, e := range p.Path {
-		if q := bench.PartOfElement(e); q != nil && boundless(e) {
-			needs = append(needs, figure.Need{What: fmt.Sprintf("resistance between %s and %s", e.A, e.B),
-				How: "an ohmmeter on the part alone, with what lies across it switched off or lifted (without:)"})
+		if q := bench.PartOfElement(e); q != nil && boundless(e) && e.Law != circuit.Winding {
+			ends = append(ends, [2]string{e.A, e.B})
 		}
+	}
+	var needs []figure.Need
+	for _, e := range ends {
+		needs = append(needs, figure.Need{What: fmt.Sprintf("resistance between %s and %s", e[0], e[1]),
+			How: "an ohmmeter on the part alone, with what lies across it switched off or lifted (without:)"})
 	}
 	return needs
 }
