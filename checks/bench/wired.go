@@ -327,7 +327,11 @@ func (b *Bench) orientation() string {
 // carriesLine tells whether a line conductor reaches the supply's half of a
 // connector by contacts alone.
 func (b *Bench) carriesLine(p *part.Part) bool {
-	r := b.Circuit(State{AllClosed: true, Unmated: map[string]bool{p.Name: true}}).Reach(b.linesOf(), Contacts)
+	mates := func(e *circuit.Element) bool {
+		return PartOfElement(e) == p && strings.HasSuffix(e.A, "-mate") != strings.HasSuffix(e.B, "-mate")
+	}
+	// One circuit for all of them, and none for each that would be kept.
+	r := b.Circuit(ClosedState()).Reach(b.linesOf(), func(e *circuit.Element) bool { return Contacts(e) && !mates(e) })
 	for _, pin := range p.Pins() {
 		if r.Has(p.Full(pin)) {
 			return true

@@ -54,15 +54,15 @@ func (w Words) Say(text string) string {
 		word := text[at[0]:at[1]]
 		out.WriteString(text[last:at[0]])
 		last = at[1]
-		if strings.EqualFold(word, "hot") && warm(text[:at[0]], text[at[1]:]) {
+		if strings.EqualFold(word, "hot") && warm(tail(text[:at[0]]), text[at[1]:]) {
 			out.WriteString(word)
 			continue
 		}
 		own := w.word(word)
-		if named.MatchString(text[:at[0]]) && strings.HasPrefix(text[at[1]:], ":") && !spelled(own, word) {
+		if named.MatchString(tail(text[:at[0]])) && strings.HasPrefix(text[at[1]:], ":") && !spelled(own, word) {
 			own = word
 		}
-		if before := out.String(); own != word && article.MatchString(before) {
+		if before := out.String(); own != word && article.MatchString(tail(before)) {
 			out.Reset()
 			out.WriteString(article.ReplaceAllString(before, "${1}"+articleOf(own)))
 		}
@@ -71,6 +71,10 @@ func (w Words) Say(text string) string {
 	out.WriteString(text[last:])
 	return out.String()
 }
+
+// tail is the end of a text, longer than what any pattern looks for there: a
+// search through all that was said before each word takes long in a long text.
+func tail(text string) string { return text[max(0, len(text)-40):] }
 
 // named is what stands before a key that is named in passing: "add cord:". A
 // region's own word for it may stand there only where the sheet takes that.
