@@ -59,6 +59,7 @@ type lasting struct {
 	// copper is the resistance of primary sections, where several share a current:
 	// of no matter to volts, which are stated under load.
 	copper map[string]float64
+	wired  *circuit.Circuit // as the set is
 	c      *circuit.Circuit
 }
 
@@ -84,6 +85,7 @@ type earthing struct {
 func newLasting(b *bench.Bench, st bench.State, ground earthing, bare bool, turned string) *lasting {
 	l := &lasting{b: b, past: ground.past, fixed: map[string]value{}, bare: bare, turned: turned, feeds: feeds(b, st), copper: map[string]float64{}}
 	c := b.Circuit(st)
+	l.wired = c
 	lines := b.Lines()
 	l.add(circuit.Element{Name: supplyElement, A: lines[0], B: lines[1]}, ohmic(almostNothing))
 	l.earth(c, ground.conductor)
@@ -355,22 +357,4 @@ func (l *lasting) resistor(e circuit.Element, p *part.Part) {
 	l.add(e, u.ways[0][e.Name])
 	l.add(far, u.ways[0][far.Name])
 	l.unknowns = append(l.unknowns, u)
-}
-
-// heater is the heater of a tube, hot; of one whose tap is wired, its two pieces.
-func (l *lasting) heater(e circuit.Element, p *part.Part) {
-	tapped := p.Kind.Name == "rectifier" && l.b.Sheet.OnWire(p.Full("h-tap"))
-	whole := e.A == p.Full("h1") && e.B == p.Full("h2")
-	v, i, ok := p.HeaterRating()
-	tube, _ := handbook.Tube(p.Word("type"))
-	law := handbook.Lamp()
-	switch {
-	case whole == tapped:
-	case !ok || tapped && !(tube.TapVolts > 0 && tube.TapVolts < v.Low):
-		l.ohms(e, circuit.Anything(), append(lacking(p, "type"), lacks(p, "type", "a type whose heater the handbook knows"))[0])
-	case tapped:
-		l.may(e, hot(tube.TapVolts, i.High, law.Exponent), hot(v.Low-tube.TapVolts, i.High, law.Exponent))
-	default:
-		l.may(e, hot(v.Low, i.High, law.Exponent), hot(v.High, i.Low, law.Exponent))
-	}
 }
