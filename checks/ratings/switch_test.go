@@ -20,3 +20,26 @@ func TestSwitchRating(t *testing.T) {
 			s, s + "\n  S2: {kind: switch, poles: 1}", "- T1.4 -> chassis", "- T1.4 -> chassis\n  - T1.8 -> S2 -> T1.9"}, "switch-rating S2", ""},
 	})
 }
+
+// TestSwitchOfABranch: a switch that cuts off a motor or an outlet and nothing
+// else carries the current of that alone.
+func TestSwitchOfABranch(t *testing.T) {
+	branch := func(rating, motor, wire string) []string {
+		return []string{"  S1: {", "  S2: {kind: switch, poles: 1, " + rating + "voltage: 250 V}\n  M1: {kind: motor" + motor + "}\n  O1: {kind: outlet, load: 40 W, ground: none}\n  S1: {",
+			"- T1.4 -> chassis", "- T1.4 -> chassis\n  - " + wire}
+	}
+	const motor, marked = "S1.2 -> S2 -> M1 -> T1.2\n  - S1.2 -> O1.hot\n  - T1.2 -> O1.neutral", ", voltage: 117 V, current: 150 mA, power: 12 W"
+	tryChanges(t, larkfield(t), []change{
+		{"of a motor", branch("rating: 0.25 A, ", marked, motor), "switch-rating S2", "caution"},
+		{"of a motor, in neutral", branch("rating: 0.25 A, ", marked, "S1.2 -> M1 -> S2 -> T1.2\n  - S1.2 -> O1.hot\n  - T1.2 -> O1.neutral"), "switch-rating S2", "caution"},
+		{"of a motor, too small", branch("rating: 0.1 A, ", marked, motor), "switch-rating S2", "fail"},
+		{"of a motor of unknown current", branch("rating: 0.25 A, ", "", motor), "switch-rating S2", "unproven"},
+		{"of a motor, not rated", branch("", marked, motor), "switch-rating S2", "unproven"},
+		{"of a motor and an outlet, too small for both", branch("rating: 0.4 A, ", marked, "S1.2 -> S2 -> M1 -> T1.2\n  - S2.2 -> O1.hot\n  - T1.2 -> O1.neutral"), "switch-rating S2", "fail"},
+		{"of a motor and an outlet", branch("rating: 0.5 A, ", marked, "S1.2 -> S2 -> M1 -> T1.2\n  - S2.2 -> O1.hot\n  - T1.2 -> O1.neutral"), "switch-rating S2", "caution"},
+		{"the set's own has all of it", branch("rating: 0.25 A, ", marked, motor), "switch-rating S1", "pass"},
+	})
+	tryChanges(t, altered(t, larkfield(t), "S1: {kind: switch, poles: 1, rating: 3 A,", "S1: {kind: switch, poles: 1, rating: 0.5 A,"), []change{
+		{"the set's own is not excused by a branch", branch("rating: 3 A, ", marked, motor), "switch-rating S1", "fail"},
+	})
+}

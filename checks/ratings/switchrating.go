@@ -6,6 +6,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
 
@@ -33,11 +34,12 @@ func switchVolts(b *bench.Bench) []figure.Figure {
 }
 
 // switchOver compares the rating of each switch with a current.
-func switchOver(b *bench.Bench, d *figure.Def, amps quantity.Range, in draw) []figure.Figure {
+func switchOver(b *bench.Bench, d *figure.Def, through func(*part.Part) draw) []figure.Figure {
 	var out []figure.Figure
 	for _, p := range b.Parts("switch") {
 		rating, ok := p.Value("rating")
-		needs := in.needs
+		in := through(p)
+		needs, amps := in.needs, in.span()
 		if !ok {
 			needs = append([]figure.Need{lacks(p, "rating", "read it off the switch or its data")}, needs...)
 		}
@@ -55,13 +57,17 @@ func switchOver(b *bench.Bench, d *figure.Def, amps quantity.Range, in draw) []f
 }
 
 func switchAmps(b *bench.Bench) []figure.Figure {
-	in := running(b)
-	return switchOver(b, switchAmpsDef, in.span(), in)
+	return switchOver(b, switchAmpsDef, func(p *part.Part) draw {
+		if d, ok := branchDraw(b, p); ok {
+			return d
+		}
+		return running(b)
+	})
 }
 
 func switchFuse(b *bench.Bench) []figure.Figure {
 	rating, needs := largestFuse(b)
-	return switchOver(b, switchFuseDef, rating, draw{needs: needs})
+	return switchOver(b, switchFuseDef, func(*part.Part) draw { return draw{least: rating, most: rating, needs: needs} })
 }
 
 // largestFuse is the rating of the largest of the set's mains fuses: whatever
