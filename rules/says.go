@@ -97,8 +97,11 @@ func note(a answer) string {
 }
 
 // closer says what would settle a value that lies astride its limit: what the
-// figure names, then a closer value.
+// figure names, then the finer reading that it names, else a closer value.
 func closer(f figure.Figure, l *Limit) []figure.Need {
+	if f.Finer != nil {
+		return append(slices.Clone(f.Settle), *f.Finer)
+	}
 	r := f.Range.Rounded()
 	edge, digits := l.edge(r), l.digits(r)
 	need := figure.Need{What: strings.TrimSuffix(f.Def.Says, ".") + ", more exactly"}

@@ -62,6 +62,7 @@ type Figure struct {
 	Missing []Need   // why it is not known and what would supply it
 	Untaken bool     // it is missing, and nobody took any reading of it: see NotTaken
 	Settle  []Need   // of a known value that may lie astride a limit: what else than closer values would settle it
+	Finer   *Need    // of a known value that may lie astride a limit: the finer reading that would settle it, where one is known
 	Note    string   // one sentence for the finding where the bare number does not say enough
 	Witness []string // the path as a finger would trace it, in the sheet's names
 	Trace   []string // the arithmetic, line by line, so that a pencil can redo it

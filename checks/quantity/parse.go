@@ -241,6 +241,9 @@ func attach(x float64, u string, want Dim) (float64, error) {
 
 func convert(x float64, k unit, prefix float64, written string, want Dim) (float64, error) {
 	if k.dim != want {
+		if right, slip := slips[written]; slip && want == Temperature {
+			return 0, offered(want, trim(x)+" "+right, "%q is not a unit here", written)
+		}
 		return 0, bad(fmt.Sprintf("a value in %s, like %s", want.Unit(), want.Example()), "%q is the wrong unit", written)
 	}
 	switch k.name {

@@ -171,6 +171,7 @@ func TestParseRefuses(t *testing.T) {
 		{"over 500 meg", Resistance, "not a unit", "write over 500 MΩ"}, // a bound stays one
 		{"> 4,7 meg", Resistance, "comma", "write over 4.7 MΩ"},
 		{">= 500 megohms", Resistance, "not a bound", "write over 500 MΩ"},
+		{"68 F", Temperature, "not a unit here", "write 68 °F"},
 		{"0,1 mfd", Capacitance, "decimal comma", "write 0.1 µF"},
 		{"1 000 volts", Voltage, "in pieces", "write 1000 V"},
 		{"1/2 watt", Power, "fraction", "write 0.5 W"},

@@ -184,9 +184,7 @@ func computeBondRoom(b *bench.Bench) []figure.Figure {
 		}
 		f := figure.Figure{Range: limit.Sub(found.ohms), Witness: bondTrace(b, s), From: []figure.Basis{b.Sheet.Region.From["bond"]}}
 		f.Note = fmt.Sprintf("read %s; the limit here is %s for %s", found.ohms, limit, path)
-		if finer := finerMeter(found.rd, found.ohms); finer != "" {
-			f.Note += "; " + finer
-		}
+		f.Finer = finerMeter(found.rd, found.ohms)
 		f.Trace = []string{fmt.Sprintf("the meter saw %s", found.ohms), fmt.Sprintf("the conductor of the cord has %s", found.cord),
 			fmt.Sprintf("limit %s, less what was seen: %s to %s", limit, ohmsOf(f.Range.Low), ohmsOf(f.Range.High))}
 		return f
@@ -198,7 +196,7 @@ func computeBondBeyondCord(b *bench.Bench) []figure.Figure {
 	return bondFigures(b, &bondBeyondCord, func(s figure.Subject, found bondFound) figure.Figure {
 		f := figure.Figure{Range: found.ohms.Sub(found.cord), Witness: bondTrace(b, s)}
 		f.Note = fmt.Sprintf("read %s, of which the cord's own conductor has %s", found.ohms, found.cord)
-		f.Trace = []string{f.Note}
+		f.Trace, f.Finer = []string{f.Note}, finerMeter(found.rd, found.ohms)
 		return f
 	})
 }
@@ -206,14 +204,16 @@ func computeBondBeyondCord(b *bench.Bench) []figure.Figure {
 // finerMeter says which meter would know a bond well enough, where the one
 // used has an error that is coarse against a bond: 1 % + 2 mΩ is what a
 // milliohm meter of any make does.
-func finerMeter(rd *sheet.Reading, r quantity.Range) string {
+func finerMeter(rd *sheet.Reading, r quantity.Range) *figure.Need {
 	shown := rd.Last().Value.High
 	half := (r.High - r.Low) / 2
 	const fraction, amount = 0.01, 0.002
 	fine := fraction*shown + amount
 	if rd.Last().OL || math.IsInf(half, 1) || math.IsInf(shown, 1) || !(half > 5*fine) {
-		return ""
+		return nil
 	}
-	return fmt.Sprintf("the meter is good to %s only here; one of 1 %% + 2 mΩ, leads nulled, would know %s to %s, and so would 1 A and a millivoltmeter (drop:)",
-		quantity.Format(half, quantity.Resistance), quantity.Format(shown, quantity.Resistance), quantity.Format(fine, quantity.Resistance))
+	return &figure.Need{What: "a finer reading of " + rd.Name + " in the place of this one, since the worst of several counts",
+		How: fmt.Sprintf("the meter used is good to %s only here. An ohmmeter of 1 %% + 2 mΩ, leads nulled, knows %s to %s. "+
+			"So do 1 A from a bench supply and a millivoltmeter: write that reading under drop:, with current: and fed-by:",
+			quantity.Format(half, quantity.Resistance), quantity.Format(shown, quantity.Resistance), quantity.Format(fine, quantity.Resistance))}
 }

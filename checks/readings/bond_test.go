@@ -155,8 +155,8 @@ func TestNoGroundPin(t *testing.T) {
 
 func TestBondNamesTheMeter(t *testing.T) {
 	f := judge(t, altered(t, larkfield(t), swap{bondLine, "{between: [plug.ground, chassis], reads: 0.1 Ω, with: dmm}"}))["bond-resistance chassis"]
-	if !strings.Contains(f.Note, "1 % + 2 mΩ") || len(f.Needs) == 0 {
-		t.Errorf("note %q, needs %v", f.Note, f.Needs)
+	if len(f.Needs) != 1 || !strings.Contains(f.Needs[0].How, "1 % + 2 mΩ") || !strings.Contains(f.Needs[0].How, "drop:") {
+		t.Errorf("needs %v", f.Needs)
 	}
 }
 

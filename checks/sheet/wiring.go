@@ -154,7 +154,7 @@ func (r *reader) through(p *part.Part, h hop, atEnd bool) (s struct{ in, out str
 	list := strings.Join(full, ", ")
 	switch {
 	case !has:
-		r.bad(h.pos, fmt.Sprintf("a run cannot pass through %s, which is %s", p.Name, withArticle(p.Kind.Name)), "name its terminals: "+list)
+		r.bad(h.pos, fmt.Sprintf("a run cannot pass through %s, which is %s", p.Name, withArticle(p.Kind.Name)), "name its terminals: "+list+poles(p))
 		return s, false
 	case atEnd:
 		r.bad(h.pos, fmt.Sprintf("a run cannot end at bare %s", p.Name), "name the terminal: "+list)
@@ -162,6 +162,18 @@ func (r *reader) through(p *part.Part, h hop, atEnd bool) (s struct{ in, out str
 	}
 	s.in, s.out = p.Full(in), p.Full(out)
 	return s, true
+}
+
+// poles says which terminals each pole of a switch joins.
+func poles(p *part.Part) string {
+	if p.Kind.Name != "switch" {
+		return ""
+	}
+	var joined []string
+	for i, t := 0, p.Terminals(); i+1 < len(t); i += 2 {
+		joined = append(joined, p.Full(t[i])+" with "+p.Full(t[i+1]))
+	}
+	return "; its poles join " + strings.Join(joined, ", ")
 }
 
 // ConductorSize is the size of a cord conductor or wire as written, with its area.

@@ -200,7 +200,7 @@ func (w *walker) node(y *yaml.Node, depth, indent int) *Node {
 		}
 		for i := 0; i+1 < len(y.Content); i += 2 {
 			k, v := y.Content[i], y.Content[i+1]
-			if e, ok := w.entry(n, k, v, depth, y.Column-1); ok {
+			if e, ok := w.entry(n, k, v, depth, y); ok {
 				n.Entries = append(n.Entries, e)
 			}
 		}
@@ -223,7 +223,7 @@ func isNull(y *yaml.Node) bool {
 	return y.Kind == yaml.ScalarNode && y.Tag == "!!null" && y.Style == 0
 }
 
-func (w *walker) entry(n *Node, k, v *yaml.Node, depth, indent int) (Entry, bool) {
+func (w *walker) entry(n *Node, k, v *yaml.Node, depth int, owner *yaml.Node) (Entry, bool) {
 	pos := Pos{k.Line, k.Column}
 	switch {
 	case k.Kind == yaml.AliasNode:
@@ -259,14 +259,17 @@ func (w *walker) entry(n *Node, k, v *yaml.Node, depth, indent int) (Entry, bool
 	if isNull(v) {
 		// The key stays, so that it is not also called missing.
 		e.Value = w.new(pos, true)
-		if v.Value == "" {
+		switch {
+		case v.Value == "" && owner.Style&yaml.FlowStyle != 0:
+			w.bad(pos, fmt.Sprintf("%s has no value", k.Value), "write KEY: value, or several words of one key in brackets, like KEY: [A, B]")
+		case v.Value == "":
 			w.bad(pos, fmt.Sprintf("%s has no value", k.Value), "fill it in, or leave it out")
-		} else {
+		default:
 			w.bad(Pos{v.Line, v.Column}, fmt.Sprintf("%s is %s, and nothing is not a value", k.Value, v.Value), "fill it in, or leave it out")
 		}
 		return e, true
 	}
-	e.Value = w.node(v, depth+1, indent)
+	e.Value = w.node(v, depth+1, owner.Column-1)
 	return e, true
 }
 

@@ -35,7 +35,7 @@ func TestParseFaults(t *testing.T) {
 		"a: null\n":                   "1:4: a is null",
 		"a: ~\n":                      "1:4: a is ~",
 		"a:\nb: 1\n":                  "1:1: a has no value",
-		"{a, b: 1}\n":                 "1:2: a has no value",
+		"{a, b: 1}\n":                 "1:2: a has no value; write KEY: value, or several words of one key in brackets, like KEY: [A, B]",
 		"a: ''\n":                     "1:4: the value is empty",
 		"a: [b, ~]\n":                 "1:8: a value is missing here",
 		"- a\n-\n":                    "2:2: a value is missing here",

@@ -69,12 +69,15 @@ func (f *Fault) Fault() (wrong, right string) { return f.Wrong, f.Right }
 // Check holds the tree against the shape. It makes keys and words official,
 // fills Data, and returns every fault with its place.
 func Check(n *Node, s *Shape) []Problem {
-	c := checker{}
+	c := checker{root: s}
 	c.node(n, s, "the sheet", Pos{1, 1})
 	return c.problems
 }
 
-type checker struct{ problems []Problem }
+type checker struct {
+	problems []Problem
+	root     *Shape
+}
 
 func (c *checker) bad(p Pos, wrong, right string) {
 	c.problems = append(c.problems, Problem{Pos: p, Wrong: wrong, Right: right})
@@ -246,7 +249,11 @@ func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
 			c.bad(e.KeyPos, NoBraces, "write - {run: A -> B, color: black}")
 			return // nothing else is what it seems
 		case caseKnown:
-			c.bad(e.KeyPos, fmt.Sprintf("%s is not a key of %s", e.Key, name), Suggest(e.Key, names, "one of: "+strings.Join(names, ", ")))
+			right := Suggest(e.Key, names, "one of: "+strings.Join(names, ", "))
+			if home := c.home(e.Key); home != "" {
+				right = fmt.Sprintf("it stands under %s:", home)
+			}
+			c.bad(e.KeyPos, fmt.Sprintf("%s is not a key of %s", e.Key, name), right)
 			continue
 		}
 		kept = append(kept, e)
@@ -257,6 +264,30 @@ func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
 			c.bad(owner, fmt.Sprintf("%s has no %s", name, k.Name), form(k))
 		}
 	}
+}
+
+// home is the one section of the sheet that has a value by that key, "" where none or
+// several have it.
+func (c *checker) home(key string) string {
+	var homes []string
+	for _, section := range c.root.Map.keys() {
+		for _, k := range section.Shape.mapped().keys() {
+			if _, ok := Known(key, []string{k.Name}); ok && k.Shape != nil && k.Shape.Text != nil {
+				homes = append(homes, section.Name)
+			}
+		}
+	}
+	if len(homes) != 1 {
+		return ""
+	}
+	return homes[0]
+}
+
+func (s *Shape) mapped() *MapShape {
+	if s == nil {
+		return nil
+	}
+	return s.Map
 }
 
 // NoBraces is what is wrong with a run that has keys behind it but no braces.

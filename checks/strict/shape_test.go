@@ -36,6 +36,7 @@ func sample() *Shape {
 			}
 			return nil
 		}}}},
+		{Name: "box", Shape: &Shape{Map: &MapShape{Keys: []Key{{Name: "b", Shape: number}}}}},
 		{Name: "part", Shape: &Shape{Map: &MapShape{Case: "kind", Order: []string{"fuse", "tube"}, Keys: []Key{{Name: "label", Shape: &Shape{Text: &TextShape{}}}},
 			Cases: map[string]*MapShape{"fuse": {Keys: []Key{{Name: "rating", Shape: number}}}, "tube": {Keys: []Key{{Name: "type", Shape: &Shape{Text: &TextShape{}}}}}}}}},
 	}}}
@@ -68,6 +69,8 @@ func TestCheckFaults(t *testing.T) {
 		"count: 7\npart: {kind: valve, type: 80}": "",
 		"count: 7\npart: {kind: fuse, type: 80}":  "2:20: type is not a key of part; one of: kind, label, rating",
 		"count: 7\ncuont: 8":                      "2:1: cuont is not a key of the sheet; did you mean count?",
+		"count: 7\npart: {kind: fuse, few: [1]}":  "2:20: few is not a key of part; one of: kind, label, rating",
+		"count: 7\npart: {kind: fuse, b: 1}":      "2:20: b is not a key of part; it stands under box:",
 		"- count: 7":                              "1:1: this is not a list of keys with values; begin with count: 7",
 		"count: 7\npart: kind:fuse":               "2:7: no space after the colon of kind; write kind: fuse",
 	} {
