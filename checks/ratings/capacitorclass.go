@@ -71,7 +71,7 @@ func classFits(b *bench.Bench, p *part.Part, role string) (bool, figure.Basis, [
 	}
 	fits, basis := handbook.ClassFits(class, role, volts.High)
 	if class == "" && p.Kind.Name == "capacitor" && !(role == "line" && tooSmall(p, volts)) {
-		return false, basis, []figure.Need{lacks(p, "class", "the X or Y mark on its body; a capacitor without one may not stand here")}
+		return false, basis, []figure.Need{lacks(p, "class", "the X or Y mark on its body. A body without a mark is class: none, and such a capacitor may not be here")}
 	}
 	if need := b.ToEarthNeed(); !fits && need != nil {
 		if low, _ := handbook.ClassFits(class, role, volts.Low); low {

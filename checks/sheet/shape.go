@@ -293,7 +293,7 @@ var inspected = map[string]string{
 	"strain-relief":           "a pull on the cord does not reach its joints",
 	"bushing":                 "the cord passes the chassis through a bushing",
 	"conductor-bright":        "bright copper at every joint, no cut strands",
-	"mains-wiring-flexes":     "old wiring left on the mains side bends without cracking",
+	"mains-wiring-flexes":     "every mains wire in the set bends without cracking, new or old",
 	"clearances":              "nothing live near metal or a loose end",
 	"no-loose-hardware":       "no loose screw, washer or blob of solder inside",
 	"old-line-capacitor-gone": "no old capacitor left between mains and chassis, or across the mains",

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -33,6 +34,9 @@ func whyCommand() *cli.Command {
 			name := c.Args().First()
 			r, ok := book.Rule(name)
 			if !ok {
+				r, ok = ofAnswer(book, name)
+			}
+			if !ok {
 				var names []string
 				for _, r := range book.Rules() {
 					names = append(names, r.Name)
@@ -43,6 +47,16 @@ func whyCommand() *cli.Command {
 			return err
 		},
 	}
+}
+
+// ofAnswer is the rule that asks for an inspection answer, by the key of the answer.
+func ofAnswer(book *rules.Book, key string) (*rules.Rule, bool) {
+	for _, r := range book.Rules() {
+		if slices.Contains(r.Of, "inspection") && r.When.String() == "role: "+key {
+			return r, true
+		}
+	}
+	return nil, false
 }
 
 // rulePage is everything that the rulebook says of one rule.

@@ -23,7 +23,7 @@ func pins(r *handbook.RegionData) (hot, ground string) {
 
 func (w *writer) block(key string) { w.later("", key+":", doc(key)) }
 
-func (w *writer) instruments() {
+func (w *writer) instruments(k Kind) {
 	w.block("instruments")
 	for _, m := range []struct{ name, measures, accuracy, more string }{
 		{"multimeter", "resistance", "0.9 % + 2 digits", ", digit: " + w.value("0.1 Ω") + ", leads: " + w.value("nulled") + ", ceiling: " + w.value("40 MΩ")},
@@ -34,16 +34,24 @@ func (w *writer) instruments() {
 	} {
 		w.later("", fmt.Sprintf("  %s: {measures: %s, accuracy: %s%s}", m.name, m.measures, w.value(m.accuracy), m.more), "")
 	}
+	if k.poles == 3 {
+		w.later("", fmt.Sprintf("  hand: {measures: {resistance: %s, voltage: %s}, digits: {resistance: %s, voltage: %s}}",
+			w.value("0.9 % + 2 digits"), w.value("0.5 % + 2 digits"), w.value("0.1 Ω"), w.value("0.1 mV")), "a meter for several things")
+		w.later("", fmt.Sprintf("  feed: {measures: current, accuracy: %s}", w.value("1 %")), "on a bench supply")
+	}
 	for _, key := range []string{"accuracy", "digit", "leads", "ceiling"} {
 		w.prose("# " + key + ": " + doc("instruments", "*", key))
 	}
 	w.WriteString("\n")
 }
 
-func (w *writer) cord(k Kind) {
+func (w *writer) cord(k Kind, r *handbook.RegionData) {
 	w.WriteString("cord:\n")
 	w.line(fmt.Sprintf("  conductors: %d", k.poles), doc("cord", "conductors"))
 	w.keysOf("  ", []string{"cord"}, "size", "18 AWG", "length", "6 ft", "insulation", "double", "inlet", "none")
+	if plugOf(k, r).Fuse != nil {
+		w.keysOf("  ", []string{"cord"}, "plug-fuse", "3 A")
+	}
 	w.WriteString("\n")
 }
 
@@ -83,11 +91,11 @@ func (w *writer) fuseAndSwitch(r *handbook.RegionData) {
 func transformerSet(w *writer, k Kind, r *handbook.RegionData) {
 	hot, ground := pins(r)
 	both := hot + " + plug.neutral"
-	w.instruments()
-	w.cord(k)
+	w.instruments(k)
+	w.cord(k, r)
 	w.fuseAndSwitch(r)
 	w.part("T1", "transformer", "power", "60 W")
-	w.later("", "    windings:", doc("parts", "*", "kind=transformer", "windings"))
+	w.later("", "    windings:", "the name of each begins with primary, plate, rectifier, heater or bias")
 	w.later("", "      primary:   {ends: [1, 2], voltage: "+w.value("117 V")+"}", "ends are two terminals")
 	w.later("", "      plate:     {ends: [3, 5], tap: 4, voltage: "+w.value("600 V")+"}", "end to end; tap is its middle")
 	w.later("", "      rectifier: {ends: [6, 7], voltage: "+w.value("5 V")+", load: "+w.value("2 A")+"}", "load in amperes")
@@ -98,6 +106,7 @@ func transformerSet(w *writer, k Kind, r *handbook.RegionData) {
 	s := r.Schemes[0]
 	w.run(hot+" -> F1.end", s.Hot[0])
 	w.later("", "  - F1.side -> S1 -> T1.1", "the fuse in clips or in-line: F1.1 and F1.2")
+	w.prose("# A switch of two poles: S1.1 with S1.2 is one, S1.3 with S1.4 the other.")
 	w.run("plug.neutral -> T1.2", s.Neutral[0])
 	if k.poles == 3 {
 		w.run(ground+" -> chassis", s.Ground[0], "joint", "own-screw", "slack", "longest")
@@ -115,6 +124,10 @@ func transformerSet(w *writer, k Kind, r *handbook.RegionData) {
 	w.reading("between: [T1.4, T1.5], without: [tubes]", "112 Ω", "multimeter", notOwed)
 	w.reading("across: T1.rectifier, without: [tubes]", "0.2 Ω", "multimeter", notOwed)
 	w.reading("across: T1.heater, without: [tubes]", "0.2 Ω", "multimeter", notOwed)
+	if k.poles == 3 {
+		w.later("", "  drop:", "the bond by a bench supply, in the place of the reading by milliohm: set unplugged, the probes on pin and metal inside the clips that bring the current")
+		w.reading("between: ["+ground+", chassis], current: "+w.value("1 A")+", fed-by: feed", "58 mV", "hand", "")
+	}
 	w.later("", "  insulation:", "last; discharge everything after it")
 	w.mainsInsulation(both)
 	w.reading("between: [T1.primary, T1.plate], without: [T1.4], test: "+w.value("500 V"), "300 MΩ", "tester", "")
@@ -152,8 +165,8 @@ func seriesSet(w *writer, k Kind, r *handbook.RegionData) {
 	hot, _ := pins(r)
 	both := hot + " + plug.neutral"
 	floating := k.construction == "floating-chassis"
-	w.instruments()
-	w.cord(k)
+	w.instruments(k)
+	w.cord(k, r)
 	w.fuseAndSwitch(r)
 	w.part("V1", "rectifier", "type", "35W4", "of", "")
 	for _, v := range [][2]string{{"V2", "50C5"}, {"V3", "12BA6"}} {
