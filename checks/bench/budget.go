@@ -12,6 +12,10 @@ import (
 // seconds, and memory without end.
 const mostWork = 600_000
 
+// mostReadings is how many readings of one sheet are weighed, each against each.
+// The largest of our sheets has some twenty.
+const mostReadings = 400
+
 // TooMuch is what is lacked where a sheet has more than is computed, else nil.
 // Nothing of such a sheet is computed, rather than a part of it that looks like
 // all.
@@ -23,7 +27,7 @@ func (b *Bench) TooMuch() *figure.Need {
 		}
 		states, _ := b.Combinations(State{}, true)
 		readings := len(b.Sheet.Readings)
-		if len(states)*places*(places+readings) <= mostWork {
+		if len(states)*places*(places+readings) <= mostWork && readings <= mostReadings {
 			return (*figure.Need)(nil)
 		}
 		return &figure.Need{

@@ -46,6 +46,7 @@ func TestHostileSheetsAreBounded(t *testing.T) {
 		"bodies":                   hostile(1000, "  B#: {kind: body}\n", "chassis -> B#"),
 		"resistors":                hostile(1000, "  R#: {kind: resistor, value: 10 kΩ}\n", "F1.2 -> R# -> T1.2"),
 		"connectors":               hostile(2000, "  J#: {kind: connector, pins: [1, 2]}\n", "F1.2 -> J#.1\n  - J#.1-mate -> T1.2"),
+		"readings":                 hostile(0, "", "") + "readings:\n  insulation:\n" + strings.Repeat("    - {between: [plug.hot, chassis], test: 500 V, reads: 100 MΩ}\n", 8000),
 		"a selector":               hostile(1, "  Z#: {kind: selector, positions: {"+positions.String()+"}}\n", "F1.2 -> Z#.a\n  - Z#.b -> T1.2"),
 	} {
 		for _, command := range []string{"check", "faults"} {
