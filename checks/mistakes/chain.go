@@ -80,12 +80,9 @@ func benchChain(root *strict.Node, s *sheet.Sheet) []Slipped {
 		// half of the time; a single pole or fuse is in the right conductor as seldom.
 		for _, earth := range []string{"through", "broken"} {
 			sl := Slipped{Where: "an adaptor that fits both ways, ground " + earth, Rules: []string{"polarity-holds-throughout", "both-sides-open", "both-sides-fused", "limiter-in-hot", "bench-earth-runs-through"}, Outcome: Caution,
-				Why: "on a bonded transformer set a joint that fits both ways is a caution"}
-			if d.onLine() || !d.grounded() || earth == "broken" {
+				Why: "where a power transformer isolates the set a joint that fits both ways is a caution"}
+			if d.onLine() || d.grounded() && earth == "broken" {
 				sl.Outcome, sl.Why = Fail, ""
-			}
-			if !d.onLine() && !d.grounded() && d.twoPoles() {
-				sl.Outcome, sl.Why = Caution, "both conductors pass the switch"
 			}
 			sl.Tree = d.edit(func(root *strict.Node) {
 				list := root.Get("supply").Get("upstream")
@@ -137,8 +134,9 @@ func twoPole(root *strict.Node, s *sheet.Sheet) []Slipped {
 }
 
 // otherPlug: each other plug of the region, and one that the region does not
-// have. A plug that fits both ways, on two conductors, puts a single fuse and a
-// single pole into neutral half of the time.
+// have. A plug that fits both ways puts a single fuse and a single pole into
+// neutral half of the time: a failure where the set is on the line, or where the
+// region has a keyed plug for two conductors, else a caution.
 func otherPlug(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
 	var out []Slipped
@@ -149,7 +147,11 @@ func otherPlug(root *strict.Node, s *sheet.Sheet) []Slipped {
 		sl := d.change("plug", p.Name, AsGood, nil, "supply", "plug")
 		sl.Why = "it fits as the other did, and the cord brings what it brought"
 		if p.Fits == "both-ways" && s.Plug.Fits != "both-ways" {
-			sl.Outcome, sl.Why, sl.Rules = Fail, "", []string{"plug-keeps-polarity", "polarity-holds-throughout"}
+			sl.Outcome, sl.Why, sl.Rules = Fail, "", []string{"plug-keeps-polarity", "polarity-holds-throughout", "both-sides-open"}
+			keyed := slices.ContainsFunc(s.Region.Plugs, func(q handbook.Plug) bool { return !q.Ground && q.Fits != "both-ways" })
+			if !d.onLine() && (d.grounded() || !keyed) {
+				sl.Outcome, sl.Why = Caution, "where a power transformer isolates the set a plug that fits both ways is a caution"
+			}
 		}
 		if p.Fits != "both-ways" && d.bothWays() && len(d.mainsFuses()) > 1 { // one of them stands in neutral now
 			sl.Outcome, sl.Why, sl.Rules = Fail, "", []string{"neutral-runs-through"}
@@ -220,19 +222,22 @@ func unitMissing(root *strict.Node, s *sheet.Sheet) []Slipped {
 	return out
 }
 
-// wrongInlet: a two-pole inlet fits both ways and brings no ground.
+// wrongInlet: a two-pole inlet fits both ways and brings no ground, so that what
+// was read at the ground pin cannot have been read.
 func wrongInlet(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
 	if d.bothWays() || s.Cord() == nil {
 		return nil
 	}
-	out := []Slipped{
-		d.change("cord.inlet", "iec-60320-c8", Fail, []string{"polarity-holds-throughout", "plug-keeps-polarity", "both-sides-open", "chassis-bonded", "ground-runs-through"}, "cord", "inlet"),
-		d.change("cord.inlet", "", Caution, []string{"polarity-holds-throughout", "plug-keeps-polarity", "both-sides-open", "both-sides-fused", "limiter-in-hot"}, "cord", "inlet"),
+	turned := []string{"polarity-holds-throughout", "both-sides-open", "both-sides-fused", "limiter-in-hot"}
+	const isolated = "where a power transformer isolates the set a joint that fits both ways is a caution"
+	out := []Slipped{d.change("cord.inlet", "iec-60320-c8", Caution, turned, "cord", "inlet"), d.change("cord.inlet", "", Caution, turned, "cord", "inlet")}
+	out[0].Why, out[1].Why = isolated, isolated
+	switch {
+	case d.grounded():
+		out[0].Outcome, out[0].Rules, out[0].Why = Fail, []string{"reading-agrees"}, ""
+	case d.onLine():
+		out[0].Outcome, out[0].Why = Fail, ""
 	}
-	if d.grounded() && d.twoPoles() { // both conductors are opened; what is left is an unearthed set
-		out[0].Outcome, out[0].Rules = Unproven, append([]string{"touch-current-single-fault"}, unearthed...)
-	}
-	out[1].Why = "on a bonded transformer set a joint that may fit both ways is a caution"
 	return out
 }

@@ -16,7 +16,7 @@ var measured = []kind{
 	{"reading-bad", "One reading came out as it would on a faulty set.", cameOutBad},
 	{"test-too-low", "An insulation test was made with too few volts.", testTooLow},
 	{"leads-not-nulled", "Nobody nulled the leads of a meter that read the bond.", leadsOpen},
-	{"leads-larger", "The leads are said to have more than was read with them in it.", leadsLarger},
+	{"leads-larger", "The leads are said to have more than was read with them in it, or more than a bond can be told from.", leadsLarger},
 	{"out-of-date", "A meter was calibrated too long ago, or nobody knows when.", outOfDate},
 	{"read-before-rebuild", "The readings are older than the wiring.", readBefore},
 }
@@ -73,9 +73,9 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 		}
 		return p
 	case either(func(a, b []string) bool { return has(a, sheet.PlugGround) && has(b, sheet.Chassis) }):
-		return purpose{rules: []string{"bond-resistance"}, without: Unproven, faulty: []string{"0.6 Ω", "12 Ω"}}
+		return purpose{rules: []string{"bond-resistance"}, without: Unproven, faulty: d.badBonds()}
 	case either(func(a, _ []string) bool { return has(a, sheet.PlugGround) }):
-		return purpose{rules: []string{"bond-resistance"}, without: Unproven, faulty: []string{"0.6 Ω", "12 Ω"}}
+		return purpose{rules: []string{"bond-resistance"}, without: Unproven, faulty: d.badBonds()}
 	case either(pins) && rd.Switches == "closed":
 		low := rd.Last().Value.Low
 		p := purpose{rules: []string{"plug-on-resistance"}, without: Unproven, faulty: []string{fmt.Sprintf("%.4g Ω", 0.5*low), fmt.Sprintf("%.4g Ω", 3*low), "OL"}}
@@ -90,6 +90,15 @@ func (d draft) purpose(rd *sheet.Reading) purpose {
 		return purpose{rules: []string{"plug-to-chassis-resistance"}, without: Unproven, faulty: []string{"3 Ω", "200 kΩ"}}
 	}
 	return d.ofWinding(rd)
+}
+
+// badBonds are displays of a bond that no limit in service takes: 1 Ω for the
+// whole path in Australia, 0.3 Ω and 0.1 Ω beyond the cord elsewhere.
+func (d draft) badBonds() []string {
+	if d.s.Region.Name == "australia" {
+		return []string{"1.6 Ω", "12 Ω"}
+	}
+	return []string{"0.6 Ω", "12 Ω"}
 }
 
 // tied tells whether every secondary winding under the probes is tied to the
@@ -249,21 +258,24 @@ func leadsOpen(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
 	var out []Slipped
 	for _, name := range d.meters(func(rd *sheet.Reading) bool {
-		return d.purpose(rd).rules != nil && slices.Contains(d.purpose(rd).rules, "bond-resistance")
+		return rd.Drop == nil && slices.Contains(d.purpose(rd).rules, "bond-resistance")
 	}) {
 		out = append(out, d.change(name+".leads", "", Unproven, []string{"leads-accounted"}, "instruments", name, "leads"))
 	}
 	return out
 }
 
-// leadsLarger: taken off the reading, they leave less than nothing.
+// leadsLarger: taken off the reading, they leave less than nothing; with more than
+// an ohm in it a reading tells no bond at all. A drop has no leads in it.
 func leadsLarger(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
 	var out []Slipped
 	for _, name := range d.meters(func(rd *sheet.Reading) bool {
-		return slices.Contains(d.purpose(rd).rules, "bond-resistance")
+		return rd.Drop == nil && slices.Contains(d.purpose(rd).rules, "bond-resistance")
 	}) {
-		out = append(out, d.change(name+".leads", "0.9 Ω", Unproven, []string{"bond-resistance"}, "instruments", name, "leads"))
+		for _, leads := range []string{"0.9 Ω", "2 Ω", "100 Ω"} {
+			out = append(out, d.change(name+".leads", leads, Unproven, []string{"bond-resistance"}, "instruments", name, "leads"))
+		}
 	}
 	return out
 }

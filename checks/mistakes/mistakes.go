@@ -79,7 +79,7 @@ type Alternative struct {
 // All lists every kind of slip.
 func All() []Slip {
 	var all []Slip
-	for _, k := range slices.Concat(wiring, added, fusing, values, rated, looks, chain, measured, misread, untold) {
+	for _, k := range slices.Concat(wiring, added, fusing, values, rated, looks, chain, measured, misread, untold, probed) {
 		all = append(all, Slip{k.name, k.says, func(root *strict.Node, s *sheet.Sheet) (slips []Slipped, others []Alternative) {
 			for _, sl := range k.make(root, s) {
 				if sl.Outcome == AsGood {

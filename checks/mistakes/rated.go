@@ -19,11 +19,7 @@ var rated = []kind{
 
 // described is a part as a sheet has it: its kind, then keys and values.
 func described(kind string, pairs ...string) *strict.Node {
-	n := strict.MapNode(strict.Pair("kind", strict.TextNode(kind)))
-	for i := 0; i+1 < len(pairs); i += 2 {
-		n.Set(pairs[i], strict.TextNode(pairs[i+1]))
-	}
-	return n
+	return keyed(append([]string{"kind", kind}, pairs...)...)
 }
 
 // unratedPart: across each primary what burns there at any supply, ahead of it

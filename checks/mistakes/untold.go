@@ -9,24 +9,8 @@ import (
 )
 
 var untold = []kind{
-	{"leads-past-the-reading", "The leads of a meter have more ohms than it could have told the bond from.", leadsPast},
 	{"winding-unread", "Nobody read the ohms of a winding.", windingUnread},
 	{"volts-not-told", "The volts of a winding are not on the sheet.", voltsUntold},
-}
-
-// leadsPast: with leads of 100 Ω whatever a meter shows of a bond is less than
-// its leads have; with leads of 2 Ω as well.
-func leadsPast(root *strict.Node, s *sheet.Sheet) []Slipped {
-	d := newDraft(root, s)
-	var out []Slipped
-	for _, name := range d.meters(func(rd *sheet.Reading) bool {
-		return rd.List != "drop" && slices.Contains(d.purpose(rd).rules, "bond-resistance")
-	}) {
-		for _, leads := range []string{"100 Ω", "2 Ω"} {
-			out = append(out, d.change(name+".leads", leads, Unproven, []string{"bond-resistance"}, "instruments", name, "leads"))
-		}
-	}
-	return out
 }
 
 // windingUnread takes away every reading of the ohms of one winding that is no

@@ -282,9 +282,12 @@ func wrongPlate(root *strict.Node, s *sheet.Sheet) []Slipped {
 	}
 	size := []string{"fuse-size", "switch-rating", "cord-carries-load"}
 	out := []Slipped{
-		d.change("nameplate.power", "900 W", Fail, size, "set", "nameplate", "power"),
+		d.change("nameplate.power", "2 kW", Fail, size, "set", "nameplate", "power"),
 		d.change("nameplate.power", "4 W", Fail, size, "set", "nameplate", "power"),
 		d.change("nameplate.power", "", Unproven, size, "set", "nameplate", "power"),
+	}
+	if len(d.parts("motor", "outlet")) > 0 {
+		out[1].Outcome = Unproven // what they draw beside it, nobody can say
 	}
 	if len(d.parts("transformer", "autotransformer")) == 0 {
 		return out // a string of heaters knows no cycles
