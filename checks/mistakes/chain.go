@@ -153,7 +153,9 @@ func otherPlug(root *strict.Node, s *sheet.Sheet) []Slipped {
 				sl.Outcome, sl.Why = Caution, "where a power transformer isolates the set a plug that fits both ways is a caution"
 			}
 		}
-		if p.Fits != "both-ways" && d.bothWays() && len(d.mainsFuses()) > 1 { // one of them stands in neutral now
+		after := *s
+		after.Plug = p
+		if d.bothWays() && !newDraft(root, &after).bothWays() && len(d.mainsFuses()) > 1 { // one of them stands in neutral now
 			sl.Outcome, sl.Why, sl.Rules = Fail, "", []string{"neutral-runs-through"}
 		}
 		out = append(out, sl)

@@ -106,4 +106,3 @@ func strayCapacitor(root *strict.Node, s *sheet.Sheet) []Slipped {
 	}
 	return out
 }
-
