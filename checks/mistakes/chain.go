@@ -147,7 +147,7 @@ func otherPlug(root *strict.Node, s *sheet.Sheet) []Slipped {
 		sl := d.change("plug", p.Name, AsGood, nil, "supply", "plug")
 		sl.Why = "it fits as the other did, and the cord brings what it brought"
 		if p.Fits == "both-ways" && s.Plug.Fits != "both-ways" {
-			sl.Outcome, sl.Why, sl.Rules = Fail, "", []string{"plug-keeps-polarity", "polarity-holds-throughout", "both-sides-open"}
+			sl.Outcome, sl.Why, sl.Rules = Fail, "", []string{"plug-keeps-polarity", "polarity-holds-throughout", "both-sides-open", "both-sides-fused"}
 			keyed := slices.ContainsFunc(s.Region.Plugs, func(q handbook.Plug) bool { return !q.Ground && q.Fits != "both-ways" })
 			if !d.onLine() && (d.grounded() || !keyed) {
 				sl.Outcome, sl.Why = Caution, "where a power transformer isolates the set a plug that fits both ways is a caution"
