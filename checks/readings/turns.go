@@ -87,8 +87,8 @@ type turnsFound struct {
 }
 
 // turnsAsked lists each secondary with the readings in which it was read, or fed
-// and a primary read; and of each primary the sections that its first is to be
-// held against, a stretch of it only where one was read.
+// and a primary read; and each of several sections of a primary, which are held
+// against each other, a stretch of one only where it was read.
 func turnsAsked(b *bench.Bench) []turnsFound {
 	var out []turnsFound
 	ws, subjects := windings(b)
@@ -114,7 +114,7 @@ func turnsAsked(b *bench.Bench) []turnsFound {
 	return out
 }
 
-// isSection tells a primary that shares the line with an earlier one of its
+// isSection tells a primary that shares the line with another of its
 // transformer.
 func isSection(b *bench.Bench, w bench.PartWinding) bool {
 	var of []*part.Winding
@@ -123,7 +123,7 @@ func isSection(b *bench.Bench, w bench.PartWinding) bool {
 			of = append(of, p.Winding)
 		}
 	}
-	return slices.Index(of, w.Winding) > 0
+	return len(of) > 1 && slices.Contains(of, w.Winding)
 }
 
 func computeTurnsToCompare(b *bench.Bench) []figure.Figure {
@@ -152,11 +152,13 @@ func computeTurns(b *bench.Bench) []figure.Figure {
 	return out
 }
 
-// primaryOf names the winding to feed: the first primary of the transformer.
+// primaryOf names the winding to feed: the first other primary of the transformer.
 // Through a heater winding the same few volts would put full mains on it.
 func primaryOf(b *bench.Bench, w bench.PartWinding) string {
-	if p := primariesOf(b, w); len(p) > 0 {
-		return p[0].Name()
+	for _, p := range primariesOf(b, w) {
+		if p.Winding != w.Winding {
+			return p.Name()
+		}
 	}
 	return "another winding"
 }
