@@ -32,6 +32,7 @@ var Checks = []bench.Check{
 	{Def: neutralJoins, Compute: joins(neutralJoins, sheet.PlugNeutral)},
 	{Def: deadShort, Compute: setOnly(computeDeadShort)},
 	{Def: windingShorted, Compute: setOnly(computeWindingShorted)},
+	{Def: windingsDriven, Compute: setOnly(computeWindingsDriven)},
 	{Def: loadAcross, Compute: setOnly(computeLoadAcross)},
 	{Def: colorWrong, Compute: computeColorWrong},
 	{Def: colorsMixed, Compute: computeColorsMixed},

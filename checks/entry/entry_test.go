@@ -74,7 +74,7 @@ func TestRouting(t *testing.T) {
 		"ground-touches-other chassis": "no", "ground-fastened-alone chassis": "yes", "ground-wire-longest chassis": "yes",
 		"hot-joins-metal chassis": "no", "neutral-joins-metal chassis": "no", "dead-short set": "no", "load-across-line set": "yes",
 		"end-contact-on-cord-side F1": "yes", "colors-of-no-scheme cord": "no", "colors-of-another-region cord": "no",
-		"winding-shorted set": "no", "called-transformer-but-on-line set": "no", "joint-fits-both-ways set": "no",
+		"winding-shorted set": "no", "windings-drive-each-other set": "no", "called-transformer-but-on-line set": "no", "joint-fits-both-ways set": "no",
 	}
 	europe := []string{"north-america", "europe", "nema-5-15", "cee-7-7"}
 	doublePole := []string{"S1: {kind: switch, poles: 1", "S1: {kind: switch, poles: 2", switchRun, "  - F1.side -> S1.1\n  - S1.2 -> T1.1\n", neutralRun, "  - plug.neutral -> S1.3\n  - S1.4 -> T1.2\n"}
@@ -109,6 +109,13 @@ func TestRouting(t *testing.T) {
 		{"bleeder behind the fuse, reversible plug", append(append([]string{}, europe...), "  T1:\n", "  R1: {kind: resistor, value: 470 kΩ}\n  T1:\n", switchRun, switchRun+"  - S1.2 -> R1 -> T1.2\n"),
 			map[string]string{"line-conductors-opened set": "1", "line-conductors-fused set": "1", "joint-fits-both-ways set": "yes", "hot-past-open-switch set": "", "neutral-reaches-load set": "", "colors-of-another-region cord": "yes"}},
 		{"heater winding shorted by a wire", []string{groundRun, groundRun + "  - T1.8 -> T1.9\n"}, map[string]string{"winding-shorted set": "yes"}},
+		{"windings of 5 V and 6.3 V side by side", []string{groundRun, groundRun + "  - T1.6 -> T1.8\n  - T1.7 -> T1.9\n"}, map[string]string{"windings-drive-each-other set": "yes"}},
+		{"heater winding beside half of the plate winding", []string{groundRun, groundRun + "  - T1.8 -> T1.3\n  - T1.9 -> T1.4\n"}, map[string]string{"windings-drive-each-other set": "yes"}},
+		{"one end in common", []string{groundRun, groundRun + "  - T1.6 -> T1.8\n"}, nil},
+		{"of the same volts, no marks", []string{"voltage: 5 V", "voltage: 6.3 V", groundRun, groundRun + "  - T1.6 -> T1.8\n  - T1.7 -> T1.9\n"}, map[string]string{"windings-drive-each-other set": "unknown"}},
+		{"of the same volts, marked ends together", []string{"voltage: 5 V", "dot: 6, voltage: 6.3 V", "[8, 9], voltage", "[8, 9], dot: 8, voltage", groundRun, groundRun + "  - T1.6 -> T1.8\n  - T1.7 -> T1.9\n"}, nil},
+		{"of the same volts, marked ends apart", []string{"voltage: 5 V", "dot: 6, voltage: 6.3 V", "[8, 9], voltage", "[8, 9], dot: 9, voltage", groundRun, groundRun + "  - T1.6 -> T1.8\n  - T1.7 -> T1.9\n"}, map[string]string{"windings-drive-each-other set": "yes"}},
+		{"of unknown volts", []string{"voltage: 5 V, ", "", groundRun, groundRun + "  - T1.6 -> T1.8\n  - T1.7 -> T1.9\n"}, map[string]string{"windings-drive-each-other set": "unknown"}},
 		{"half of the plate winding shorted through a tie", []string{groundRun, groundRun + "  - T1.3 -> J9 -> T1.4\n", "  T1:\n", "  J9: {kind: tie}\n  T1:\n"}, map[string]string{"winding-shorted set": "yes"}},
 		{"both ends of the plate winding joined", []string{groundRun, groundRun + "  - T1.3 -> T1.5\n"}, map[string]string{"winding-shorted set": "yes"}},
 		{"plate winding on the line", []string{switchRun, "  - F1.side -> S1 -> T1.3\n", neutralRun, "  - {run: plug.neutral -> T1.5, color: white}\n"},

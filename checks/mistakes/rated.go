@@ -77,6 +77,9 @@ func unratedPart(root *strict.Node, s *sheet.Sheet) []Slipped {
 			}
 			across(a, b, "a lamp of 2.5 V", Fail, described("lamp", "voltage", "2.5 V", "current", "0.5 A"), "winding-part-voltage")
 			across(a, b, "10 Ω of a tenth of a watt", Fail, described("resistor", "value", "10 Ω", "tolerance", "5 %", "power", "0.1 W", "voltage", "100 V"), "winding-part-power")
+			across(a, b, "a choke of 5 mA", Fail, described("choke", "inductance", "1 mH", "resistance", "1 Ω", "current", "5 mA"), "winding-part-current")
+			across(a, b, "a varistor of 2 V", Fail, described("varistor", "voltage", "2 V"), "winding-part-voltage")
+			across(a, b, "a capacitor of 3 V", Fail, described("capacitor", "value", "10 nF", "class", "none", "voltage", "3 V"), "winding-part-voltage")
 		}
 	}
 	return out
@@ -100,7 +103,7 @@ var marksOf = map[string][][2]string{
 func wrongMark(root *strict.Node, s *sheet.Sheet) []Slipped {
 	d := newDraft(root, s)
 	var out []Slipped
-	rules := []string{"line-part-voltage", "line-part-power", "line-part-current", "winding-part-voltage", "winding-part-power"}
+	rules := []string{"line-part-voltage", "line-part-power", "line-part-current", "winding-part-voltage", "winding-part-power", "winding-part-current"}
 	for _, p := range s.Parts {
 		for _, m := range marksOf[p.Kind.Name] {
 			if p.Node.Get(m[0]) == nil {

@@ -200,8 +200,8 @@ var puts = map[string]func(*lasting, circuit.Element, *part.Part){
 	"field-coil":    (*lasting).coil,
 	"filter":        (*lasting).filter,
 	"neon":          (*lasting).neon,
-	"varistor":      func(*lasting, circuit.Element, *part.Part) {},
-	"arrester":      func(*lasting, circuit.Element, *part.Part) {},
+	"varistor":      (*lasting).asleep,
+	"arrester":      (*lasting).asleep,
 	"resistor":      (*lasting).resistor,
 	"potentiometer": (*lasting).resistor,
 }
@@ -318,6 +318,9 @@ func (l *lasting) neon(e circuit.Element, p *part.Part) {
 	}
 	l.add(e, ohmic(math.Max(struck, 1e-3)))
 }
+
+// asleep is a varistor or arrester that does not conduct.
+func (l *lasting) asleep(e circuit.Element, _ *part.Part) { l.add(e, ohmic(almostOpen)) }
 
 // unitNeonOhms stands for the resistor inside an indicator that is marked for
 // the mains, at least (common practice: 100 kΩ to 270 kΩ).

@@ -128,3 +128,33 @@ func TestToMetalBehindAStepUnit(t *testing.T) {
 		}
 	}
 }
+
+// What lies across a secondary winding is held to its marks: a capacitor or a
+// suppressor that the winding breaks down, a coil or a neon lamp that shorts it.
+func TestWhatShortsAWindingIsRated(t *testing.T) {
+	for _, c := range []struct{ part, wire, rule, want string }{
+		{"capacitor, value: 10 nF, class: none, voltage: 63 V, body: film", "T1.3 -> X1 -> T1.5", "winding-part-voltage", "fail"},
+		{"capacitor, value: 10 nF, class: none, voltage: 630 V, body: film", "T1.3 -> X1 -> T1.5", "winding-part-voltage", "fail"}, // 600 V have a peak of 850 V
+		{"capacitor, value: 10 nF, class: none, voltage: 1600 V, body: film", "T1.3 -> X1 -> T1.5", "winding-part-voltage", "pass"},
+		{"capacitor, value: 1 nF, class: none, voltage: 400 V, body: mica", "T1.3 -> X1 -> chassis", "winding-part-voltage", "fail"},
+		{"capacitor, value: 1 nF, class: none, voltage: 1 kV, body: mica", "T1.3 -> X1 -> chassis", "winding-part-voltage", "pass"},
+		{"capacitor, value: 10 nF", "T1.8 -> X1 -> T1.9", "winding-part-voltage", "unproven"},
+		{"varistor, voltage: 130 V", "T1.3 -> X1 -> T1.5", "winding-part-voltage", "fail"},
+		{"varistor, voltage: 680 V", "T1.3 -> X1 -> T1.5", "winding-part-voltage", "pass"},
+		{"varistor, voltage: 4 V", "T1.8 -> X1 -> T1.9", "winding-part-voltage", "fail"},
+		{"varistor", "T1.8 -> X1 -> T1.9", "winding-part-voltage", "unproven"},
+		{"arrester, voltage: 90 V", "T1.3 -> X1 -> T1.5", "winding-part-voltage", "fail"},
+		{"arrester, voltage: 1 kV", "T1.3 -> X1 -> T1.5", "winding-part-voltage", "pass"},
+		{"neon, voltage: 65 V", "T1.3 -> X1 -> T1.5", "winding-part-current", "fail"},
+		{"neon, voltage: 65 V, resistor: 1 MΩ, power: 1 W, resistor-voltage: 700 V", "T1.3 -> X1 -> T1.5", "winding-part-current", ""},
+		{"choke, inductance: 1 mH, resistance: 0.5 Ω, current: 100 mA", "T1.8 -> X1 -> T1.9", "winding-part-current", "fail"},
+		{"choke, inductance: 10 H, resistance: 200 Ω", "T1.8 -> X1 -> T1.9", "winding-part-current", "unproven"},
+		{"choke, inductance: 10 H, resistance: 200 Ω, current: 100 mA", "T1.8 -> X1 -> T1.9", "winding-part-current", "pass"},
+		{"field-coil, inductance: 1 H, resistance: 20 Ω, current: 60 mA", "T1.3 -> X1 -> T1.5", "winding-part-current", "fail"},
+		{"thermistor, cold: 10 Ω, hot: 1 Ω, current: 1 A", "T1.8 -> X1 -> T1.9", "winding-part-current", "fail"},
+	} {
+		if got := bearing(t, with(t, "X1: {kind: "+c.part+"}", c.wire), "heaters")[c.rule+" X1"]; got != c.want {
+			t.Errorf("%s, %s: %s is %q, want %q", c.part, c.wire, c.rule, got, c.want)
+		}
+	}
+}

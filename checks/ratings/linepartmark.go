@@ -51,7 +51,7 @@ func neonKey(unit, resistor, neither string, others func(*part.Part) string) fun
 const inHandbook = "its data"
 
 var borneMarks = []borneMark{
-	{"volts", []string{"resistor", "potentiometer", "filter", "lamp", "motor", "neon", "tube", "rectifier"},
+	{"volts", []string{"resistor", "potentiometer", "filter", "lamp", "motor", "neon", "tube", "rectifier", "capacitor", "varistor", "arrester"},
 		"volts across it in lasting operation at the nominal supply, divided by those that it is marked for",
 		func(o *borne) quantity.Range { return o.volts },
 		neonKey("unit-voltage", "resistor-voltage", "", func(p *part.Part) string {
@@ -74,13 +74,16 @@ var borneMarks = []borneMark{
 }
 
 // mark is how much the part may bear.
-func (m borneMark) mark(p *part.Part) (quantity.Range, *figure.Need) {
+func (m borneMark) mark(b *bench.Bench, p *part.Part) (quantity.Range, *figure.Need) {
 	key := m.key(p)
 	if key != inHandbook {
 		v, ok := p.Value(key)
 		if !ok {
 			n := lacks(p, key, "read it off the part or its data; one without a mark comes out")
 			return v, &n
+		}
+		if m.name == "volts" {
+			v = v.Scale(1 / marksMore(b, p))
 		}
 		return v, nil
 	}
@@ -94,6 +97,24 @@ func (m borneMark) mark(p *part.Part) (quantity.Range, *figure.Need) {
 		return volts, &n
 	}
 	return volts, nil
+}
+
+// marksMore is how far the mark of a part stands above the volts, at the nominal
+// supply, that it means: an arrester's and an unclassed capacitor's are of the
+// peak, and these and a varistor meet the supply at its highest.
+func marksMore(b *bench.Bench, p *part.Part) float64 {
+	highest := highestVolts(b) / nominal(b).High
+	switch p.Kind.Name {
+	case "capacitor":
+		if c := p.Word("class"); c == "" || c == "none" {
+			return math.Sqrt2 * highest
+		}
+	case "arrester":
+		return math.Sqrt2 * highest
+	case "varistor":
+		return highest
+	}
+	return 1
 }
 
 // borneChecks are the figures of one thing that parts bear: its share of the
@@ -138,7 +159,7 @@ func five(x float64) float64 {
 const without = 1e3
 
 func (m borneMark) figure(b *bench.Bench, d *figure.Def, p *part.Part, o *borne) figure.Figure {
-	mark, need := m.mark(p)
+	mark, need := m.mark(b, p)
 	needs := o.failed
 	if need != nil {
 		needs = append([]figure.Need{*need}, needs...)

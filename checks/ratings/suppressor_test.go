@@ -23,6 +23,7 @@ func TestSuppressorVoltage(t *testing.T) {
 		{"150 V from line to chassis", with("varistor, voltage: 150 V", metal), "suppressor-voltage V1", "pass"},
 		{"not marked", with("varistor", across), "suppressor-voltage V1", "unproven"},
 		{"in the secondary", with("varistor, voltage: 95 V", "T1.3 -> V1 -> T1.5"), "suppressor-voltage V1", ""},
+		{"in the secondary, by its own rule", with("varistor, voltage: 95 V", "T1.3 -> V1 -> T1.5"), "winding-part-voltage V1", "fail"},
 		{"measured mains above", with("varistor, voltage: 130 V", across, "voltage: 121 V ", "voltage: 133 V "), "suppressor-voltage V1", "fail"},
 		{"an arrester that strikes above the peak", with("arrester, voltage: 180 V", across), "suppressor-voltage V1", "pass"},
 		{"an arrester that strikes below the peak", with("arrester, voltage: 150 V", across), "suppressor-voltage V1", "fail"},
