@@ -37,6 +37,8 @@ func computePartIdle(b *bench.Bench) figure.Figure {
 			if witness, note = onOneLine(b, p); note == "" {
 				witness, note = nowhere(b, p)
 			}
+		case slices.Contains([]string{"choke", "thermistor"}, p.Kind.Name) && hangsOnLine(b, p):
+			witness, note = nowhere(b, p)
 		}
 		if note == "" {
 			continue
@@ -99,6 +101,16 @@ func onOneLine(b *bench.Bench, p *part.Part) (witness []string, note string) {
 		}
 	}
 	return nil, ""
+}
+
+// hangsOnLine tells whether a line conductor comes to a lead of a part.
+func hangsOnLine(b *bench.Bench, p *part.Part) bool {
+	for _, line := range b.Lines() {
+		if r := follow(b, bench.State{AllClosed: true}, line); r.Has(p.Full("1")) || r.Has(p.Full("2")) {
+			return true
+		}
+	}
+	return false
 }
 
 // nowhere: a lead of a part comes to wire and contacts only, and to nothing that

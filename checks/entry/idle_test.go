@@ -36,6 +36,8 @@ func TestPartIdle(t *testing.T) {
 		"one conductor past it": {[]string{"  T1:\n", "  Z1: {kind: filter}\n  T1:\n", switchRun,
 			"  - F1.side -> S1 -> Z1.line-in\n  - Z1.line-out -> Z1.neutral-in\n  - Z1.neutral-out -> T1.1\n  - Z1.case -> chassis\n"}, "yes"},
 		"a lead on a spare lug":   {with(x+"  L9: {kind: tie}\n", "  - S1.2 -> X1 -> L9\n"), "yes"},
+		"a choke to a spare lug":  {with("  L1: {kind: choke, inductance: 1 mH}\n  L9: {kind: tie}\n", "  - S1.2 -> L1 -> L9\n"), "yes"},
+		"a choke by a lug":        {[]string{"  T1:\n", "  L1: {kind: choke, inductance: 1 mH}\n  L9: {kind: tie}\n  T1:\n", switchRun, "  - F1.side -> S1 -> L1 -> L9 -> T1.1\n"}, "no"},
 		"from an aerial":          {with(x+"  A9: {kind: body}\n", "  - A9 -> X1 -> chassis\n"), "no"},
 		"a varistor on a contact": {with("  V1: {kind: varistor}\n", "  - S1.1 -> V1 -> S1.2\n"), "yes"},
 		"a capacitor on a choke":  {[]string{"  T1:\n", x + "  L1: {kind: choke}\n  T1:\n", switchRun, "  - F1.side -> S1 -> L1 -> T1.1\n  - S1.2 -> X1 -> T1.1\n"}, "yes"},

@@ -273,6 +273,12 @@ func (d draft) alwaysOn(p *part.Part) bool {
 	return slices.Contains(pins, n.of(p.Full("1"))) && slices.Contains(pins, n.of(p.Full("2")))
 }
 
+// ohmsBelow tells whether a part is marked with fewer ohms.
+func ohmsBelow(p *part.Part, most float64) bool {
+	v, ok := p.Value("resistance")
+	return ok && v.High < most
+}
+
 // inSeries: a choke, thermistor or filter may stand elsewhere in the line, but
 // each coil of a filter in a conductor of its own and none passed by.
 func (d draft) inSeries(p *part.Part, after draft) Slipped {
@@ -284,6 +290,8 @@ func (d draft) inSeries(p *part.Part, after draft) Slipped {
 	switch {
 	case d.untouched(after, p):
 		return Slipped{Outcome: AsGood}
+	case p.Kind.Name == "choke" && !passed && !after.carries(p) && ohmsBelow(p, 1) && !after.nowhere(p.Full("1"), p) && !after.nowhere(p.Full("2"), p):
+		return Slipped{Outcome: AsGood, Why: "a coil of less than an ohm beside the load does nothing, and no reading from pin to pin is that close"}
 	case p.Kind.Name != "filter" && !after.carries(p):
 		return Slipped{Outcome: Caution, Rules: []string{"parts-in-use", "plug-on-resistance"}, Why: "the set is as one without the part, and what it was for is lost"}
 	case passed || p.Kind.Name == "filter" && !after.filters(p):

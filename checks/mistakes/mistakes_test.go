@@ -326,7 +326,10 @@ func (s *sound) noticed(j judged, made mistakes.Slipped) []string {
 	by := map[string]bool{}
 	before := s.was.found()
 	for k, f := range j.found() {
-		if slices.Contains(made.Rules, f.Rule) && mistakes.Reaches(string(f.Outcome), made.Outcome) && rank(f.Outcome) > rank(before[k].Outcome) {
+		was := before[k]
+		// A caution that was there for another reason counts by what it says now.
+		other := made.Outcome == mistakes.Caution && f.Outcome == rules.Warn && was.Outcome == rules.Warn && f.Says != was.Says
+		if slices.Contains(made.Rules, f.Rule) && mistakes.Reaches(string(f.Outcome), made.Outcome) && (other || rank(f.Outcome) > rank(was.Outcome)) {
 			by[f.Rule] = true
 		}
 	}
