@@ -65,7 +65,7 @@ func TestLosingKnowledgeNeverClears(t *testing.T) {
 func TestLosingTwice(t *testing.T) {
 	pairs := 4 // of each base
 	if *exhaustive {
-		pairs = 150
+		pairs = 190
 	}
 	var tried atomic.Int64
 	t.Run("on", func(t *testing.T) {

@@ -60,6 +60,7 @@ type lasting struct {
 	// of no matter to volts, which are stated under load.
 	copper map[string]float64
 	wired  *circuit.Circuit // as the set is
+	live   *circuit.Reach   // what the line comes to by next to nothing
 	c      *circuit.Circuit
 }
 
@@ -144,7 +145,7 @@ func (l *lasting) need(needs ...figure.Need) {
 // bench joins it.
 func (l *lasting) earth(c *circuit.Circuit, grounded string) {
 	lines := l.b.Lines()
-	live := c.Reach(lines[:], bench.Near)
+	l.live = c.Reach(lines[:], bench.Near)
 	metal := []string{sheet.Chassis}
 	l.add(circuit.Element{Name: liftElement, A: grounded, B: theEarth}, ohmic(almostNothing))
 	if l.b.Grounded() {
@@ -154,7 +155,7 @@ func (l *lasting) earth(c *circuit.Circuit, grounded string) {
 		metal = append(metal, p.Name)
 	}
 	for _, t := range metal {
-		if !live.Has(t) {
+		if !l.live.Has(t) {
 			l.add(circuit.Element{Name: earthElement + t, A: theEarth, B: t}, ohmic(almostNothing))
 		}
 	}

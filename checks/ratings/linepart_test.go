@@ -158,3 +158,19 @@ func TestWhatShortsAWindingIsRated(t *testing.T) {
 		}
 	}
 }
+
+// A winding that the line drives lifts all the others: of volts that nobody
+// states, by nobody knows how much.
+func TestBesideAWindingOnTheLine(t *testing.T) {
+	s := with(t, "X1: {kind: resistor, value: 1 MΩ, tolerance: 5 %, power: 1 W, voltage: 700 V}", "T1.3 -> X1 -> T1.5")
+	driven := strings.Replace(s, "  - T1.4 -> chassis\n", "  - T1.4 -> chassis\n  - S1.2 -> T1.8\n  - T1.9 -> chassis\n", 1)
+	for _, c := range []struct{ name, sheet, want string }{
+		{"as it should be", s, "pass"},
+		{"the heater winding on hot", driven, "fail"},
+		{"the same, of unknown volts", strings.Replace(driven, "{ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "{ends: [8, 9], load: 2.4 A}", 1), "unproven"},
+	} {
+		if got := bearing(t, c.sheet, "heaters")["winding-part-voltage X1"]; got != c.want {
+			t.Errorf("%s: %s, want %s", c.name, got, c.want)
+		}
+	}
+}
