@@ -190,6 +190,12 @@ var neverFails = map[string]rules.Outcome{
 	"limiter-tells":     rules.Warn,
 }
 
+// byExample are the rules that no sound sheet gives an occasion to, with the
+// reason: the example of each passes it.
+var byExample = map[string]string{
+	"winding-part-current": "what is rated in amperes has its place in series, not across a winding",
+}
+
 // everyRule holds each rule of the book, but for those of the groups that are
 // tried elsewhere, to be passed by a sound sheet and failed by a slip.
 func everyRule(t *testing.T, count *tally) {
@@ -201,7 +207,7 @@ func everyRule(t *testing.T, count *tally) {
 	for _, r := range b.Rules() {
 		switch {
 		case r.Group == "high-tension": // not judged yet
-		case !count.passed[r.Name]:
+		case !count.passed[r.Name] && byExample[r.Name] == "":
 			t.Errorf("%s: passed by no sound sheet", r.Name)
 		case !count.noticed[r.Name]:
 			t.Errorf("%s: failed by no slip", r.Name)
