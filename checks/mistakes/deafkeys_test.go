@@ -37,7 +37,7 @@ var deafKeys = map[string]string{
 	".readings.voltage[].without":   "a voltage reading is of windings that are taken off everything else",
 	".readings.voltage[].between":   "the winding read is said by across, or else not asked for",
 
-	".parts.*{electrolytic}.*": later, ".parts.*{capacitor}.body*": later, ".parts.*{choke}.inductance": later, ".parts.*{field-coil}.inductance": later,
+	".parts.*{electrolytic}.*": later, ".parts.*{capacitor}.body*": later, ".parts.*{choke}.inductance": later,
 	".parts.*{transformer}.windings.*.load": later, ".parts.*{output-transformer}.*": later, ".parts.*{rectifier}.of*": later,
 	".parts.*{rectifier}.voltage": later, ".parts.*{rectifier}.current": later, ".parts.*{tube}.plate-current": later,
 	".parts.*{tube}.screen-current": later,
