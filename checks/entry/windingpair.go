@@ -31,7 +31,7 @@ func computeWindingsDriven(b *bench.Bench) figure.Figure {
 				for _, w := range p.Windings[i+1:] {
 					found, lacks := drive(c, p, v, w)
 					if found != nil {
-						return *found.of(b)
+						return present(windingsDriven, b.Set(), found.witness, found.note)
 					}
 					needs = append(needs, lacks...)
 				}
@@ -50,26 +50,20 @@ type driven struct {
 	note    string
 }
 
-func (d *driven) of(b *bench.Bench) *figure.Figure {
-	f := present(windingsDriven, b.Set(), d.witness, d.note)
-	return &f
-}
-
 // drive finds stretches of two windings with both their ends in common. The
 // phase of sections of a primary is primary-sections-phased's matter.
 func drive(c *circuit.Circuit, p *part.Part, v, w *part.Winding) (*driven, []figure.Need) {
 	var needs []figure.Need
-	at := func(t string) string { return p.Full(t) }
 	for i, from := range v.Order {
-		r := c.Reach([]string{at(from)}, bench.Contacts)
+		r := c.Reach([]string{p.Full(from)}, bench.Contacts)
 		for j := i + 1; j < len(v.Order); j++ {
-			s := c.Reach([]string{at(v.Order[j])}, bench.Contacts)
+			s := c.Reach([]string{p.Full(v.Order[j])}, bench.Contacts)
 			for k, near := range w.Order {
 				for l, far := range w.Order {
-					if k == l || !r.Has(at(near)) || !s.Has(at(far)) || r.Has(at(v.Order[j])) {
+					if k == l || !r.Has(p.Full(near)) || !s.Has(p.Full(far)) || r.Has(p.Full(v.Order[j])) {
 						continue
 					}
-					witness := append(path(r, at(near)), path(s, at(far))...)
+					witness := append(path(r, p.Full(near)), path(s, p.Full(far))...)
 					a, okA := between(v, i, j)
 					z, okZ := between(w, k, l)
 					most := math.Max(a.High, z.High)

@@ -45,15 +45,13 @@ func (l *lasting) winding(e circuit.Element, p *part.Part) {
 	}
 	e.Turns = circuit.Exactly(turns)
 	v := value{Point: circuit.Point{R: 1e-7 * turns * turns, Turns: turns}}
-	core := e.Core
-	e.Core = core
 	name := e.Name
 	e.Conducts, e.R, e.C, e.L, e.Law = circuit.Conducting, circuit.Exactly(1), circuit.Interval{}, circuit.Interval{}, circuit.Linear
 	l.es = append(l.es, e)
 	if l.primary(p, w) && l.sections(p) > 1 {
 		l.copper[name] = sectionCopper * turns * turns / l.size(p)
 	}
-	if l.primary(p, w) && !l.magnetised(core) {
+	if l.primary(p, w) && !l.magnetised(e.Core) {
 		v.Lm = turns * turns / idleShare / (2 * math.Pi * l.hertz())
 	}
 	l.fixed[name] = v
