@@ -68,6 +68,42 @@ var ErrSingular = errors.New("the circuit has no answer that could be trusted")
 // threshold is how much smaller than the largest of its column a pivot may be.
 const threshold = 0.1
 
+// elimination is a matrix on its way to its factors.
+type elimination struct {
+	*sparse
+	holds            [][]int32 // by column: rows that may have an entry there
+	count            []int     // by column: entries in rows still to be done
+	rowDone, colDone []bool
+	place            []int32 // scratch: 1 + where a column stands in the row being changed
+}
+
+func (m *sparse) elimination() *elimination {
+	n := len(m.rows)
+	e := &elimination{
+		sparse: m, holds: make([][]int32, n), count: make([]int, n),
+		rowDone: make([]bool, n), colDone: make([]bool, n), place: make([]int32, n),
+	}
+	entries := 0
+	for _, row := range m.rows {
+		for _, c := range row {
+			e.count[c.col]++
+		}
+		entries += len(row)
+	}
+	const more = 3 // that a column comes to have
+	room := make([]int32, entries+n*more)
+	for j := range e.holds {
+		size := e.count[j] + more
+		e.holds[j], room = room[:0:size], room[size:]
+	}
+	for i, row := range m.rows {
+		for _, c := range row {
+			e.holds[c.col] = append(e.holds[c.col], int32(i))
+		}
+	}
+	return e
+}
+
 // factor uses the matrix up.
 func (m *sparse) factor() (*factors, error) {
 	n := len(m.rows)
@@ -75,102 +111,97 @@ func (m *sparse) factor() (*factors, error) {
 		row: make([]int32, 0, n), col: make([]int32, 0, n), pivot: make([]complex128, 0, n),
 		below: make([][]cell, n), right: make([][]cell, n),
 	}
-	holds := make([][]int32, n) // by column: rows that may have an entry there
-	count := make([]int, n)     // by column: entries in rows still to be done
-	entries := 0
-	for _, row := range m.rows {
-		for _, c := range row {
-			count[c.col]++
-		}
-		entries += len(row)
-	}
-	const more = 3 // that a column comes to have
-	room := make([]int32, entries+n*more)
-	for j := range holds {
-		size := count[j] + more
-		holds[j], room = room[:0:size], room[size:]
-	}
-	for i, row := range m.rows {
-		for _, c := range row {
-			holds[c.col] = append(holds[c.col], int32(i))
-		}
-	}
-	rowDone, colDone := make([]bool, n), make([]bool, n)
-	place := make([]int32, n) // scratch: 1 + where a column stands in the row being changed
+	e := m.elimination()
 	for step := range n {
-		j := -1
-		for k := range n {
-			if !colDone[k] && (j < 0 || count[k] < count[j]) {
-				j = k
-			}
-		}
-		p := m.choose(holds[j], int32(j), rowDone)
+		j := e.column()
+		p := e.choose(j)
 		if p < 0 {
 			return nil, ErrSingular
 		}
-		var pivot complex128
-		right := make([]cell, 0, len(m.rows[p])-1)
-		for _, c := range m.rows[p] {
-			count[c.col]--
-			if int(c.col) == j {
-				pivot = c.v
-			} else {
-				right = append(right, c)
-			}
-		}
-		rowDone[p], colDone[j] = true, true
-		if count[j] > 0 {
-			f.below[step] = make([]cell, 0, count[j])
-		}
-		for _, i := range holds[j] {
-			if rowDone[i] {
-				continue
-			}
-			at := m.find(i, int32(j))
-			row := m.rows[i]
-			by := row[at].v / pivot
-			row[at] = row[len(row)-1]
-			row = row[:len(row)-1]
-			f.below[step] = append(f.below[step], cell{i, by})
-			for k, c := range row {
-				place[c.col] = int32(k + 1)
-			}
-			for _, c := range right {
-				if k := place[c.col]; k > 0 {
-					row[k-1].v -= by * c.v
-					continue
-				}
-				row = append(row, cell{c.col, -by * c.v})
-				holds[c.col] = append(holds[c.col], i)
-				count[c.col]++
-			}
-			for _, c := range row {
-				place[c.col] = 0
-			}
-			m.rows[i] = row
-		}
-		f.row, f.col, f.pivot = append(f.row, p), append(f.col, int32(j)), append(f.pivot, pivot)
-		f.right[step] = right
+		pivot, right := e.takeRow(p, j)
+		f.row, f.col, f.pivot = append(f.row, p), append(f.col, j), append(f.pivot, pivot)
+		f.below[step], f.right[step] = e.clear(j, pivot, right), right
 	}
 	return f, nil
 }
 
+// column is the next column: the one with fewest entries left.
+func (e *elimination) column() int32 {
+	j := -1
+	for k, done := range e.colDone {
+		if !done && (j < 0 || e.count[k] < e.count[j]) {
+			j = k
+		}
+	}
+	return int32(j)
+}
+
+// takeRow takes row p out, and column j with it: their pivot, and the rest of
+// the row.
+func (e *elimination) takeRow(p, j int32) (pivot complex128, right []cell) {
+	right = make([]cell, 0, len(e.rows[p])-1)
+	for _, c := range e.rows[p] {
+		e.count[c.col]--
+		if c.col == j {
+			pivot = c.v
+		} else {
+			right = append(right, c)
+		}
+	}
+	e.rowDone[p], e.colDone[j] = true, true
+	return pivot, right
+}
+
+// clear takes the pivot's row, each time by a multiplier, from every row that
+// has an entry in column j, so that it has none, and lists the multipliers.
+func (e *elimination) clear(j int32, pivot complex128, right []cell) []cell {
+	below := make([]cell, 0, e.count[j])
+	for _, i := range e.holds[j] {
+		if e.rowDone[i] {
+			continue
+		}
+		at := e.find(i, j)
+		row := e.rows[i]
+		by := row[at].v / pivot
+		row[at] = row[len(row)-1]
+		row = row[:len(row)-1]
+		below = append(below, cell{i, by})
+		for k, c := range row {
+			e.place[c.col] = int32(k + 1)
+		}
+		for _, c := range right {
+			if k := e.place[c.col]; k > 0 {
+				row[k-1].v -= by * c.v
+				continue
+			}
+			row = append(row, cell{c.col, -by * c.v})
+			e.holds[c.col] = append(e.holds[c.col], i)
+			e.count[c.col]++
+		}
+		for _, c := range row {
+			e.place[c.col] = 0
+		}
+		e.rows[i] = row
+	}
+	return below
+}
+
 // choose is the row of the next pivot in column j, -1 where the column has
 // nothing but zeros left.
-func (m *sparse) choose(holds []int32, j int32, done []bool) int32 {
+func (e *elimination) choose(j int32) int32 {
 	largest := 0.0
-	for _, i := range holds {
-		if !done[i] {
-			largest = max(largest, size(m.rows[i][m.find(i, j)].v))
+	for _, i := range e.holds[j] {
+		if !e.rowDone[i] {
+			largest = max(largest, size(e.rows[i][e.find(i, j)].v))
 		}
 	}
 	best := int32(-1)
 	if !(largest > 0) { // zeros, or not a number
 		return best
 	}
-	for _, i := range holds {
-		if !done[i] && (best < 0 || len(m.rows[i]) < len(m.rows[best])) &&
-			size(m.rows[i][m.find(i, j)].v) >= threshold*largest {
+	for _, i := range e.holds[j] {
+		if !e.rowDone[i] && (best < 0 || len(e.rows[i]) < len(e.rows[best])) &&
+			size(e.rows[i][e.find(i, j)].v) >= threshold*largest {
 			best = i
 		}
 	}

@@ -101,10 +101,10 @@ func TestFactors(t *testing.T) {
 }
 
 // A sum whose digits all but cancel is as exact as its terms.
-func TestTwice(t *testing.T) {
+func TestCompensatedSum(t *testing.T) {
 	r := rand.New(rand.NewPCG(23, 24))
 	for range 100 {
-		var got complexTwice
+		var got complexSum
 		want := exactly(0)
 		for range 20 {
 			x, y := complex(r.NormFloat64(), r.NormFloat64()), complex(r.NormFloat64(), r.NormFloat64())

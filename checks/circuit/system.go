@@ -207,7 +207,7 @@ func (s *system) matrix() *sparse {
 // residual is what is missing from each equation, added up with twice the
 // digits from the values of the arms themselves.
 func (s *system) residual(right, x []complex128) []complex128 {
-	sums := make([]complexTwice, s.size)
+	sums := make([]complexSum, s.size)
 	for i, v := range right {
 		sums[i].add(v)
 	}
