@@ -188,26 +188,13 @@ func (r *reader) resolve(word string, pos strict.Pos) (place, bool) {
 	}
 	name, terminal, dotted := strings.Cut(word, ".")
 	if strings.EqualFold(name, "plug") {
-		if !dotted {
-			r.bad(pos, "plug is not a terminal", "one of: plug.hot, plug.neutral, plug.ground")
-			return place{}, false
-		}
-		t, ok := strict.Known(terminal, PlugPins)
-		if !ok {
-			right := "one of: plug.hot, plug.neutral, plug.ground"
-			if t := strict.Likely(terminal, PlugPins); t != "" {
-				right = "did you mean plug." + t + "?"
-			}
-			r.bad(pos, fmt.Sprintf("the plug has no terminal %s", terminal), right)
-			return place{}, false
-		}
-		return place{terminal: "plug." + t}, true
+		return r.plugPin(terminal, dotted, pos)
 	}
 	p, declared := r.s.byName[name]
-	if !declared && r.shapeless("parts") {
+	switch {
+	case !declared && r.shapeless("parts"), declared && p == nil:
 		return place{skip: true}, true
-	}
-	if !declared {
+	case !declared:
 		var names []string
 		for _, q := range r.s.Parts {
 			names = append(names, q.Name)
@@ -215,46 +202,58 @@ func (r *reader) resolve(word string, pos strict.Pos) (place, bool) {
 		names = append(names, "plug", Chassis)
 		r.bad(pos, fmt.Sprintf("there is no part %s", name), strict.Suggest(name, names, "name a part of this sheet"))
 		return place{}, false
+	case dotted:
+		return r.inside(p, terminal, pos)
+	case p.Bare():
+		return place{terminal: p.Name, part: p}, true
 	}
-	if p == nil {
-		return place{skip: true}, true
-	}
+	return place{part: p}, true
+}
+
+// plugPin finds a pin of the plug.
+func (r *reader) plugPin(pin string, dotted bool, pos strict.Pos) (place, bool) {
+	right := "one of: plug.hot, plug.neutral, plug.ground"
 	if !dotted {
-		if p.Bare() {
-			return place{terminal: p.Name, part: p}, true
-		}
-		return place{part: p}, true
+		r.bad(pos, "plug is not a terminal", right)
+		return place{}, false
 	}
+	if t, ok := strict.Known(pin, PlugPins); ok {
+		return place{terminal: "plug." + t}, true
+	}
+	if t := strict.Likely(pin, PlugPins); t != "" {
+		right = "did you mean plug." + t + "?"
+	}
+	r.bad(pos, fmt.Sprintf("the plug has no terminal %s", pin), right)
+	return place{}, false
+}
+
+// inside finds a terminal or a winding of a part.
+func (r *reader) inside(p *part.Part, name string, pos strict.Pos) (place, bool) {
 	if p.Bare() {
 		r.bad(pos, fmt.Sprintf("%s is a bare node without terminals", p.Name), "write "+p.Name)
 		return place{}, false
 	}
-	if t, ok := p.Terminal(terminal); ok {
+	if t, ok := p.Terminal(name); ok {
 		return place{terminal: p.Full(t)}, true
 	}
-	if w := p.Winding(terminal); w != nil {
+	if w := p.Winding(name); w != nil {
 		return place{part: p, winding: w}, true
 	}
 	if p.Partial {
 		return place{skip: true}, true
 	}
-	known := p.Terminals()
+	what, known := "terminal", slices.Clone(p.Terminals())
 	for _, w := range p.Windings {
-		known = append(slices.Clone(known), w.Name)
+		what, known = "terminal or winding", append(known, w.Name)
 	}
-	if len(known) == 0 {
+	switch t := middle(p, name); {
+	case len(known) == 0:
 		r.bad(pos, fmt.Sprintf("%s has no terminals yet", p.Name), "describe its terminals first")
-		return place{}, false
+	case t != "":
+		r.bad(pos, fmt.Sprintf("%s has no terminal %s", p.Name, name), t)
+	default:
+		r.bad(pos, fmt.Sprintf("%s has no %s %s", p.Name, what, name), strict.Suggest(name, known, "one of: "+strings.Join(known, ", ")))
 	}
-	if t := middle(p, terminal); t != "" {
-		r.bad(pos, fmt.Sprintf("%s has no terminal %s", p.Name, terminal), t)
-		return place{}, false
-	}
-	what := "terminal"
-	if len(p.Windings) > 0 {
-		what = "terminal or winding"
-	}
-	r.bad(pos, fmt.Sprintf("%s has no %s %s", p.Name, what, terminal), strict.Suggest(terminal, known, "one of: "+strings.Join(known, ", ")))
 	return place{}, false
 }
 

@@ -3,6 +3,7 @@ package strict
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -183,46 +184,17 @@ func (c *checker) list(n *Node, s *ListShape, name string) {
 }
 
 func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
-	keys := s.Keys
-	caseKnown := true
-	if s.Case != "" {
-		caseKnown = false
-		word := n.Get(s.Case)
-		if word == nil {
-			for i := range n.Entries {
-				if k, ok := Known(n.Entries[i].Key, []string{s.Case}); ok {
-					n.Entries[i].Key = k
-					word = n.Entries[i].Value
-				}
-			}
-		}
-		switch {
-		case word != nil && word.Refused:
-		case word == nil:
-			c.bad(owner, fmt.Sprintf("%s has no %s", name, s.Case), "add "+s.Case+": one of: "+strings.Join(s.Order, ", "))
-		case word.Kind != Text:
-			c.bad(word.Pos, fmt.Sprintf("%s cannot be %s", s.Case, word.Kind), "one of: "+strings.Join(s.Order, ", "))
-		default:
-			w, ok := Known(word.Text, s.Order)
-			if !ok {
-				c.bad(word.Pos, fmt.Sprintf("%q is not a %s known here", word.Text, s.Case), Suggest(word.Text, s.Order, "one of: "+strings.Join(s.Order, ", ")))
-				break
-			}
-			word.Text = w
-			caseKnown = true
-			keys = append(append([]Key{{Name: s.Case, Shape: &Shape{Text: &TextShape{Words: s.Order}}}}, keys...), s.Cases[w].Keys...)
-		}
-	}
-	var names []string
-	for _, k := range keys {
-		names = append(names, k.Name)
+	keys, caseKnown := c.keysOf(n, s, name, owner)
+	names := make([]string, len(keys))
+	for i, k := range keys {
+		names[i] = k.Name
 	}
 	seen := map[string]Pos{}
 	kept := n.Entries[:0]
 	for _, e := range n.Entries {
-		official, fixed := Known(e.Key, names)
+		official, known := Known(e.Key, names)
 		id := e.Key
-		if fixed {
+		if known {
 			id = official
 		}
 		if first, twice := seen[id]; twice {
@@ -231,13 +203,9 @@ func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
 		}
 		seen[id] = e.KeyPos
 		switch {
-		case fixed:
+		case known:
 			e.Key = official
-			for _, k := range keys {
-				if k.Name == official {
-					c.node(e.Value, k.Shape, official, e.KeyPos)
-				}
-			}
+			c.node(e.Value, keys[slices.Index(names, official)].Shape, official, e.KeyPos)
 		case s.Any != nil:
 			if s.CheckKey != nil {
 				if err := s.CheckKey(e.Key); err != nil {
@@ -249,11 +217,7 @@ func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
 			c.bad(e.KeyPos, NoBraces, "write - {run: A -> B, color: black}")
 			return // nothing else is what it seems
 		case caseKnown:
-			right := Suggest(e.Key, names, "one of: "+strings.Join(names, ", "))
-			if home := c.home(e.Key); home != "" {
-				right = fmt.Sprintf("it stands under %s:", home)
-			}
-			c.bad(e.KeyPos, fmt.Sprintf("%s is not a key of %s", e.Key, name), right)
+			c.noKey(e, names, name)
 			continue
 		}
 		kept = append(kept, e)
@@ -264,6 +228,50 @@ func (c *checker) mapping(n *Node, s *MapShape, name string, owner Pos) {
 			c.bad(owner, fmt.Sprintf("%s has no %s", name, k.Name), form(k))
 		}
 	}
+}
+
+// keysOf are the keys that a map may have, those that its case brings
+// included; known is false where its case cannot be told.
+func (c *checker) keysOf(n *Node, s *MapShape, name string, owner Pos) (keys []Key, known bool) {
+	if s.Case == "" {
+		return s.Keys, true
+	}
+	word := n.Get(s.Case)
+	if word == nil {
+		for i := range n.Entries {
+			if k, ok := Known(n.Entries[i].Key, []string{s.Case}); ok {
+				n.Entries[i].Key = k
+				word = n.Entries[i].Value
+			}
+		}
+	}
+	oneOf := "one of: " + strings.Join(s.Order, ", ")
+	switch {
+	case word != nil && word.Refused:
+	case word == nil:
+		c.bad(owner, fmt.Sprintf("%s has no %s", name, s.Case), "add "+s.Case+": "+oneOf)
+	case word.Kind != Text:
+		c.bad(word.Pos, fmt.Sprintf("%s cannot be %s", s.Case, word.Kind), oneOf)
+	default:
+		w, ok := Known(word.Text, s.Order)
+		if !ok {
+			c.bad(word.Pos, fmt.Sprintf("%q is not a %s known here", word.Text, s.Case), Suggest(word.Text, s.Order, oneOf))
+			break
+		}
+		word.Text = w
+		own := Key{Name: s.Case, Shape: &Shape{Text: &TextShape{Words: s.Order}}}
+		return slices.Concat([]Key{own}, s.Keys, s.Cases[w].Keys), true
+	}
+	return s.Keys, false
+}
+
+// noKey reports a key that the map does not have, with where it would stand.
+func (c *checker) noKey(e Entry, names []string, name string) {
+	right := Suggest(e.Key, names, "one of: "+strings.Join(names, ", "))
+	if home := c.home(e.Key); home != "" {
+		right = fmt.Sprintf("it stands under %s:", home)
+	}
+	c.bad(e.KeyPos, fmt.Sprintf("%s is not a key of %s", e.Key, name), right)
 }
 
 // home is the one section of the sheet that has a value by that key, "" where none or
