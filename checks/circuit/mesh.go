@@ -66,18 +66,7 @@ func (m *mesh) solve(plus, minus int32) (ohms float64, volts []float64, err erro
 	volts[plus] = 1
 
 	// Only what is joined to a probe is solved; the rest would be singular.
-	live := make([]bool, n)
-	order := []int32{plus, minus}
-	live[plus], live[minus] = true, true
-	for at := 0; at < len(order); at++ {
-		for _, l := range m.near[order[at]] {
-			if !live[l.node] {
-				live[l.node] = true
-				order = append(order, l.node)
-			}
-		}
-	}
-	inner := order[2:]
+	inner := m.joinedTo(plus, minus)[2:]
 	place := make([]int32, n) // scratch: 1 + where a node stands in the list being added to
 	for left := len(inner); left > 0; left-- {
 		best := 0
@@ -120,6 +109,23 @@ func (m *mesh) solve(plus, minus int32) (ohms float64, volts []float64, err erro
 		volts[k] = min(v, 1)
 	}
 	return ohms, volts, nil
+}
+
+// joinedTo lists the given nodes, and behind them all that links join to them.
+func (m *mesh) joinedTo(nodes ...int32) []int32 {
+	live := make([]bool, len(m.near))
+	for _, n := range nodes {
+		live[n] = true
+	}
+	for at := 0; at < len(nodes); at++ {
+		for _, l := range m.near[nodes[at]] {
+			if !live[l.node] {
+				live[l.node] = true
+				nodes = append(nodes, l.node)
+			}
+		}
+	}
+	return nodes
 }
 
 // takeOut replaces node k by conductances between its neighbours. It leaves

@@ -82,43 +82,52 @@ func (r *reader) run(item, run *strict.Node) {
 		r.bad(run.Pos, fmt.Sprintf("%q is not a run", run.Text), "a chain of at least two places: plug.hot -> F1.end")
 		return
 	}
-	type stop struct{ in, out string }
-	var stops []stop
-	ok := true
+	if stops, ok := r.stops(hs); ok {
+		r.wires(item, run, hs, stops)
+	}
+}
+
+// stop is a place of a run: the terminals at which the run comes to it and
+// leaves it.
+type stop struct{ in, out string }
+
+// stops resolves the places of a run.
+func (r *reader) stops(hs []hop) (stops []stop, ok bool) {
+	ok = true
 	for i, h := range hs {
-		if h.word == "" {
-			r.bad(h.pos, "a place is missing in this run", "name a terminal on each side of ->")
-			ok = false
-			continue
-		}
-		if strings.ContainsAny(h.word, " →=>,") {
-			r.bad(h.pos, fmt.Sprintf("%q is not one place", h.word), "put -> between the places of a run")
-			ok = false
-			continue
-		}
-		p, found := r.resolve(h.word, h.pos)
-		switch {
-		case !found:
-			ok = false
-		case p.skip:
-			ok = false
-		case p.winding != nil:
-			r.bad(h.pos, fmt.Sprintf("%s is a winding, not a terminal", h.word), "one of its ends: "+p.part.Full(p.winding.Ends[0])+", "+p.part.Full(p.winding.Ends[1]))
-			ok = false
-		case p.terminal != "":
-			if p.part != nil {
-				r.wired[p.part.Name] = true
-			}
-			stops = append(stops, stop{p.terminal, p.terminal})
-		default:
-			s, good := r.through(p.part, h, i == 0 || i == len(hs)-1)
-			ok = ok && good
-			stops = append(stops, s)
-		}
+		s, good := r.stop(h, i == 0 || i == len(hs)-1)
+		ok = ok && good
+		stops = append(stops, s)
 	}
-	if !ok {
-		return
+	return stops, ok
+}
+
+func (r *reader) stop(h hop, atEnd bool) (stop, bool) {
+	switch {
+	case h.word == "":
+		r.bad(h.pos, "a place is missing in this run", "name a terminal on each side of ->")
+		return stop{}, false
+	case strings.ContainsAny(h.word, " →=>,"):
+		r.bad(h.pos, fmt.Sprintf("%q is not one place", h.word), "put -> between the places of a run")
+		return stop{}, false
 	}
+	p, found := r.resolve(h.word, h.pos)
+	switch {
+	case !found || p.skip:
+		return stop{}, false
+	case p.winding != nil:
+		r.bad(h.pos, fmt.Sprintf("%s is a winding, not a terminal", h.word), "one of its ends: "+p.part.Full(p.winding.Ends[0])+", "+p.part.Full(p.winding.Ends[1]))
+		return stop{}, false
+	case p.terminal == "":
+		return r.through(p.part, h, atEnd)
+	case p.part != nil:
+		r.wired[p.part.Name] = true
+	}
+	return stop{p.terminal, p.terminal}, true
+}
+
+// wires are the wires between the stops of a run, with what item says of them.
+func (r *reader) wires(item, run *strict.Node, hs []hop, stops []stop) {
 	for i := 1; i < len(stops); i++ {
 		w := &Wire{A: stops[i-1].out, B: stops[i].in, At: hs[i-1].pos, Run: run.Text}
 		if w.A == w.B {
@@ -143,7 +152,7 @@ func (r *reader) run(item, run *strict.Node) {
 }
 
 // through finds the way of a run through a bare part.
-func (r *reader) through(p *part.Part, h hop, atEnd bool) (s struct{ in, out string }, ok bool) {
+func (r *reader) through(p *part.Part, h hop, atEnd bool) (s stop, ok bool) {
 	r.wired[p.Name] = true
 	in, out, has := p.Kind.Through(p)
 	options := p.Terminals()
