@@ -3,8 +3,6 @@ package quantity
 import (
 	"errors"
 	"fmt"
-	"math"
-	"strconv"
 	"strings"
 )
 
@@ -67,7 +65,7 @@ func overAgain(err error) error {
 
 // span reads the two ends of a span. One unit behind both is offered for each.
 func span(text, a, b string, want Dim) (Range, error) {
-	if bareSpan.MatchString(b) {
+	if bareSpan.match(b) != nil {
 		return Range{}, bad("a span has two ends, like "+want.Example()+" to "+want.Example(), "%q is not a span", text)
 	}
 	low, errLow := single(a, want)
@@ -82,7 +80,7 @@ func span(text, a, b string, want Dim) (Range, error) {
 	if first == nil {
 		return Range{low, high, want}, nil
 	}
-	if plainNumber.FindString(a) == a {
+	if leadingNumber(a) == a {
 		a += " " + strings.TrimSpace(strings.TrimLeft(b, ".,0123456789"))
 	}
 	from, okFrom := mend(a, want)
@@ -95,53 +93,4 @@ func span(text, a, b string, want Dim) (Range, error) {
 		}
 	}
 	return Range{}, first
-}
-
-// several is the error of values with strokes between them. A nameplate lists so
-// what it may be set to, a supply is of one or the other; 1/2 W is one value,
-// and 8/16 µF a can of two.
-func several(s string, want Dim) error {
-	m := strokes.FindStringSubmatch(s)
-	if m == nil {
-		return nil
-	}
-	low, high := math.Inf(1), math.Inf(-1)
-	texts := [2]string{}
-	pieces := strings.Split(m[1], "/")
-	for _, p := range pieces {
-		p = strings.TrimSpace(strings.TrimRight(strings.TrimSpace(p), letters))
-		x, err := strconv.ParseFloat(p, 64)
-		if err != nil {
-			return nil
-		}
-		if x < low {
-			low, texts[0] = x, p
-		}
-		if x > high {
-			high, texts[1] = x, p
-		}
-	}
-	unit := strings.TrimSpace(m[2])
-	if unit == "" {
-		unit = want.Unit()
-	}
-	a, b := pieces[0], pieces[1]
-	switch {
-	case want == Capacitance:
-		if one, ok := mend(a+" "+unit, want); ok {
-			return bad("each section of a can is a part of its own, one of them like "+one, "%q is several values", s)
-		}
-	case len(pieces) == 2 && want == Area:
-		return offered(want, a+" AWG", "%q is a size with a number of conductors", s)
-	case len(pieces) == 2 && len(a) == 1 && len(b) <= 2 && b != "0" && low > 0:
-		x, _ := strconv.ParseFloat(a, 64)
-		y, _ := strconv.ParseFloat(b, 64)
-		return offered(want, strings.TrimSpace(trim(Six(x/y))+" "+unit), "%q is a fraction", s)
-	case !(low > 0):
-	case want == Voltage || want == Frequency || want == Power || want == Current:
-		if mended, ok := mend(fmt.Sprintf("%s %s to %s %s", texts[0], unit, texts[1], unit), want); ok {
-			return &Error{Wrong: fmt.Sprintf("%q is several values", s), Right: "write " + mended + " on a nameplate, and one of them elsewhere", mended: []string{mended}}
-		}
-	}
-	return nil
 }

@@ -3,7 +3,6 @@ package quantity
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 )
@@ -23,24 +22,6 @@ func (e *Error) Fault() (wrong, right string) { return e.Wrong, e.Right }
 func bad(right, format string, args ...any) error {
 	return &Error{Wrong: fmt.Sprintf(format, args...), Right: right}
 }
-
-var (
-	decimalComma = regexp.MustCompile(`^[+-]?\d+,\d+`)
-	exponent     = regexp.MustCompile(`^([+-]?\d*\.?\d+)[eE]([+-]?\d{1,3})(.*)$`)
-	letterPoint  = regexp.MustCompile(`^(\d+)([RrKkMmµunp])(\d+)(.*)$`)
-	plainNumber  = regexp.MustCompile(`^(\d+(?:\.\d+)?|\.\d+)`)
-	bareSpan     = regexp.MustCompile(`^(\S.*?)\s+to\s+(\S.*)$`)
-	dashSpan     = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*([^\d\s]*)\s*(?:-|–|—|\.\.+)\s*(\d+(?:\.\d+)?)\s*(\D*)$`)
-	otherBound   = regexp.MustCompile(`^(?i:>\s*=|≥|≧|over|above|more than|greater than|min\.?|at least)\s*(.*)$`)
-	notFinite    = regexp.MustCompile(`^[+.-]*(?i:nan|inf|infinity|∞)(?:[^\pL]|$)`)
-	thousands    = regexp.MustCompile(`^(\d{1,3})((?:[ '’]\d{3})+)(?:\D|$)`)
-	threeAfter   = regexp.MustCompile(`^\d{1,3},\d{3}(?:\D|$)`)
-	strokes      = regexp.MustCompile(`^(\d{1,9}(?:\.\d{1,9})?(?:\s*` + "[" + letters + "]" + `*\s*/\s*\d{1,9}(?:\.\d{1,9})?)+)(\D.*)?$`)
-	gaugeFirst   = regexp.MustCompile(`^(?i:AWG|#)\s*(\d+)$`)
-)
-
-// letters of the units that may stand behind each of several values.
-const letters = "VAWHzF~µ"
 
 // slips are units as people write them elsewhere, with the form that is right
 // here. A unit that could mean two things is not among them.
@@ -67,22 +48,20 @@ func Parse(text string, want Dim) (Range, error) {
 	if s == "" {
 		return Range{}, bad(right, "the value is empty")
 	}
-	if m := otherBound.FindStringSubmatch(s); m != nil && !strings.HasPrefix(s, "over ") {
-		if mended, ok := mend(m[1], want); ok && !strings.Contains(mended, " to ") {
-			return Range{}, offered(want, "over "+mended, "%q is not a bound known here", text)
-		}
-	}
 	for _, over := range []string{"over ", ">"} {
 		if rest, ok := strings.CutPrefix(s, over); ok {
-			r, err := single(strings.TrimSpace(rest), want)
-			if err != nil {
-				return Range{}, overAgain(err)
-			}
-			return AtLeast(r, want), nil
+			return bound(text, s, strings.TrimSpace(rest), want)
 		}
 	}
-	if m := bareSpan.FindStringSubmatch(s); m != nil {
-		return span(text, m[1], m[2], want)
+	if leadingNumber(s) == "" {
+		if err := otherwiseBound(text, s, want); err != nil {
+			return Range{}, err
+		}
+	}
+	if strings.Contains(s, "to") {
+		if m := bareSpan.match(s); m != nil {
+			return span(text, m[1], m[2], want)
+		}
 	}
 	x, err := single(s, want)
 	if err != nil {
@@ -91,94 +70,91 @@ func Parse(text string, want Dim) (Range, error) {
 	return Exact(x, want), nil
 }
 
+// bound reads the value of a lower bound.
+func bound(text, s, value string, want Dim) (Range, error) {
+	r, err := single(value, want)
+	if err == nil {
+		return AtLeast(r, want), nil
+	}
+	if strings.HasPrefix(s, ">") { // perhaps >=
+		if err := otherwiseBound(text, s, want); err != nil {
+			return Range{}, err
+		}
+	}
+	return Range{}, overAgain(err)
+}
+
+// otherwiseBound is the error of a bound in other words than those known here.
+func otherwiseBound(text, s string, want Dim) error {
+	if m := otherBound.match(s); m != nil {
+		if mended, ok := mend(m[1], want); ok && !strings.Contains(mended, " to ") {
+			return offered(want, "over "+mended, "%q is not a bound known here", text)
+		}
+	}
+	return nil
+}
+
 // single reads one number with its unit.
 func single(s string, want Dim) (float64, error) {
-	right := fmt.Sprintf("write it like %s", want.Example())
-	negative := strings.HasPrefix(s, "-")
-	if negative && want != Temperature {
-		like := strings.TrimSpace(s[1:])
-		if _, err := single(strings.TrimLeft(like, "-"), want); err != nil || strings.HasPrefix(like, "-") {
-			like = want.Example()
-		}
-		return 0, bad("a value of zero or more, like "+like, "%q is negative", s)
-	}
 	body := s
 	if want == Temperature {
-		body = strings.TrimPrefix(strings.TrimPrefix(body, "-"), "+")
+		body = strings.TrimPrefix(strings.TrimPrefix(s, "-"), "+")
 	}
-	if strings.HasPrefix(body, "+") || strings.HasPrefix(body, "±") {
-		return 0, bad("leave the sign off", "%q has a sign", s)
-	}
-	if threeAfter.MatchString(body) {
-		point, ok := mend(strings.Replace(body, ",", ".", 1), want)
-		if whole, also := mend(strings.Replace(body, ",", "", 1), want); ok && also {
-			return 0, choice(fmt.Sprintf("%q has a comma", s), point, whole)
+	num := leadingNumber(body)
+	x, err := measured(s, num, body[len(num):], want)
+	if err != nil {
+		if known := misspelled(text{s, body, want}); known != nil {
+			err = known
 		}
-		return 0, offered(want, point, "%q has a comma", s)
-	}
-	if decimalComma.MatchString(body) {
-		return 0, offered(want, strings.Replace(s, ",", ".", 1), "%q has a decimal comma", s)
-	}
-	if m := exponent.FindStringSubmatch(body); m != nil {
-		if x, err := strconv.ParseFloat(m[1]+"e"+m[2], 64); err == nil && strings.TrimSpace(m[3]) != "" {
-			if r, err := attach(x, strings.TrimSpace(m[3]), want); err == nil {
-				like := Format(r, want)
-				if again, err := single(like, want); err != nil || again != r {
-					like = strings.TrimSpace(trim(r) + " " + want.Unit())
-				}
-				return 0, offered(want, like, "%q has an exponent", s)
-			}
-		}
-		return 0, bad("write a plain decimal number with a unit, like "+want.Example(), "%q has an exponent", s)
-	}
-	if m := thousands.FindStringSubmatch(body); m != nil {
-		return 0, offered(want, strings.NewReplacer(" ", "", "'", "", "’", "").Replace(m[1]+m[2])+body[len(m[1]+m[2]):], "%q has a number in pieces", s)
-	}
-	if m := gaugeFirst.FindStringSubmatch(body); m != nil && want == Area {
-		return 0, offered(want, m[1]+" AWG", "%q has the unit before the number", s)
-	}
-	if m := dashSpan.FindStringSubmatch(body); m != nil {
-		u := strings.TrimSpace(m[4])
-		if u == "" {
-			u = want.Unit()
-		}
-		return 0, offered(want, strings.TrimSpace(m[1]+" "+u)+strings.TrimRight(" to "+m[3]+" "+u, " "), "%q is not a span", s)
-	}
-	if err := several(body, want); err != nil {
 		return 0, err
 	}
-	if m := letterPoint.FindStringSubmatch(body); m != nil {
-		p := strings.NewReplacer("R", "", "r", "", "K", "k", "u", "µ").Replace(m[2])
-		u := want.Unit()
-		return 0, offered(want, fmt.Sprintf("%s.%s %s%s", m[1], m[3], p, u), "%q has a letter in place of the point", s)
+	return x, nil
+}
+
+// leadingNumber is the plain decimal number that s begins with, or "".
+func leadingNumber(s string) string {
+	digits := func(from int) int {
+		for from < len(s) && s[from] >= '0' && s[from] <= '9' {
+			from++
+		}
+		return from
 	}
-	num := plainNumber.FindString(body)
+	whole := digits(0)
+	if all := digits(min(whole+1, len(s))); whole < len(s) && s[whole] == '.' && all > whole+1 {
+		return s[:all]
+	}
+	return s[:whole]
+}
+
+// measured is the number num with the unit behind it in SI; s is the whole as
+// written.
+func measured(s, num, behind string, want Dim) (float64, error) {
+	right := fmt.Sprintf("write it like %s", want.Example())
 	if num == "" {
-		if notFinite.MatchString(body) {
+		if notFinite.match(behind) != nil {
 			return 0, bad("a finite number, like "+want.Example()+", or leave it out where none is known", "%q is not a finite number", s)
 		}
 		return 0, bad(right, "%q is not a number with a unit", s)
 	}
-	rest := body[len(num):]
-	if strings.HasPrefix(rest, ".") || strings.HasPrefix(rest, ",") {
+	if strings.HasPrefix(behind, ".") || strings.HasPrefix(behind, ",") {
 		return 0, bad("write a plain decimal number with one point, like "+want.Example(), "%q is not a plain number", s)
 	}
 	x, err := strconv.ParseFloat(num, 64)
 	if err != nil || math.IsInf(x, 0) || math.IsNaN(x) {
 		return 0, bad(right, "%q is not a finite number", s)
 	}
-	y, err := attach(x, strings.TrimSpace(rest), want)
+	unit := strings.TrimSpace(behind)
+	y, err := attach(x, unit, want)
 	if err != nil {
 		return 0, err
 	}
-	if negative {
+	if strings.HasPrefix(s, "-") {
 		y = -x
-		if strings.HasSuffix(strings.TrimSpace(rest), "F") {
+		if strings.HasSuffix(unit, "F") {
 			y = (-x - 32) / 1.8
 		}
 	}
-	limit := dims[want].max
-	if !(math.Abs(y) <= limit) {
+	if limit := dims[want].max; !(math.Abs(y) <= limit) {
 		return 0, bad(fmt.Sprintf("at most %s; look at the prefix", Format(limit, want)), "%q is beyond anything on a bench", s)
 	}
 	if want == Temperature && y < -273.15 {
