@@ -129,8 +129,14 @@ func (b *Bench) DirectOhms(rd *sheet.Reading) (r quantity.Range, ok bool, why st
 }
 
 // unknownOhms are the kinds whose resistance no key, or often none, tells: a
-// reading over the part alone does.
+// reading over the part alone does, as it does of any part whose key is missing.
 var unknownOhms = []string{"filter", "motor", "choke", "field-coil", "barretter"}
+
+func ofUnknownOhms(e *circuit.Element) bool {
+	p := PartOfElement(e)
+	return p != nil && e.Conducts == circuit.Conducting && e.Law != circuit.Winding &&
+		(math.IsInf(e.R.High, 1) || slices.Contains(unknownOhms, p.Kind.Name))
+}
 
 // Over is the element of a part of unknown ohms that a resistance reading is
 // over, with no other way from probe to probe, or "".
@@ -150,8 +156,7 @@ func (b *Bench) findOver(rd *sheet.Reading) string {
 		c := b.Circuit(st)
 		es := c.Elements()
 		i := slices.IndexFunc(es, func(e circuit.Element) bool {
-			p := PartOfElement(&e)
-			return p != nil && slices.Contains(unknownOhms, p.Kind.Name) && e.Conducts == circuit.Conducting &&
+			return ofUnknownOhms(&e) &&
 				(e.A == rd.A[0] && e.B == rd.B[0] || e.A == rd.B[0] && e.B == rd.A[0])
 		})
 		if i < 0 {

@@ -42,6 +42,14 @@ type (
 
 func (b *Bench) statesOf(rd *sheet.Reading) (states []State, ok bool) {
 	s := State{Without: rd.Without, Lifted: rd.Lifted, AllOut: rd.AllFuses == "out"}
+	if p := rd.AcrossPart; p != nil && slices.Contains(rd.Without, p.Name) {
+		// Read across a part that is out of the set: of itself, in the hand.
+		s.Without = slices.DeleteFunc(slices.Clone(rd.Without), func(name string) bool { return name == p.Name })
+		s.Lifted = slices.Clone(rd.Lifted)
+		for _, t := range p.Terminals() {
+			s.Lifted = append(s.Lifted, p.Full(t))
+		}
+	}
 	for name, st := range rd.Fuses {
 		s.Out = with(s.Out, name, st == "out")
 	}
@@ -290,6 +298,7 @@ func (b *Bench) predict(rd *sheet.Reading, st State) (Prediction, error) {
 	if idle := backward(seen, plus, minus); len(idle) > 0 {
 		seen = seen.Without(idle...)
 	}
+	seen = settled(seen, plus, minus)
 	ohms := b.ohmsIn(seen, slices.Concat(plus, minus), rd)
 	elements := read(seen, ohms)
 	wide := seen.Revalued(elements)

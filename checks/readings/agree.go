@@ -246,15 +246,22 @@ func unpredicted(b *bench.Bench, rd *sheet.Reading, r quantity.Range, p bench.Pr
 }
 
 // unread are the readings that would tell what a path of unknown value has: of
-// windings, and of parts that no key tells the ohms of.
+// windings, and of parts that no key tells the ohms of. What lets current through
+// one way only has no ohms: the other way round the meter does not see it.
 func unread(b *bench.Bench, p bench.Prediction) []figure.Need {
 	ends := slices.Clone(p.Unread)
+	var needs []figure.Need
 	for _, e := range p.Path {
-		if q := bench.PartOfElement(e); q != nil && boundless(e) && e.Law != circuit.Winding {
+		q := bench.PartOfElement(e)
+		switch {
+		case q == nil || !boundless(e) || e.Law == circuit.Winding:
+		case e.Conducts == circuit.OneWay || e.Law == circuit.Electrolytic:
+			needs = append(needs, figure.Need{What: "the red lead on the other node",
+				How: fmt.Sprintf("the same reading with the two nodes the other way round under between:, so that no current passes %s", q.Name)})
+		default:
 			ends = append(ends, [2]string{e.A, e.B})
 		}
 	}
-	var needs []figure.Need
 	for _, e := range ends {
 		needs = append(needs, figure.Need{What: fmt.Sprintf("resistance between %s and %s", e[0], e[1]),
 			How: "an ohmmeter on the part alone, with what lies across it switched off or lifted (without:)"})
