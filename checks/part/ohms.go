@@ -21,10 +21,8 @@ func (p *Part) OhmsNeed() []string {
 		ask("voltage", "current")
 	case choke, fieldCoil:
 		ask("resistance")
-	case tube:
-		ask("type")
-	case rectifier:
-		if p.Word("of") == "" {
+	case tube, rectifier:
+		if _, _, known := p.HeaterRating(); !known && p.Word("of") == "" {
 			ask("type")
 		}
 	}

@@ -1,6 +1,7 @@
 package part
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -131,6 +132,8 @@ func TestEveryKeyReads(t *testing.T) {
 		"{kind: choke, inductance: 8 H, resistance: 200 Ω, current: 80 mA}", "{kind: field-coil, inductance: 8 H, resistance: 1.2 kΩ, current: 60 mA}",
 		"{kind: transformer, power: 60 VA, shield: s, windings: {primary: {ends: [1, 2], taps: {3: 110 V}, voltage: 117 V, no-load: 117 V, load: 0.5 A, dot: 1, note: x}}}",
 		"{kind: output-transformer, windings: {primary: {ends: [1, 2], tap: 3}}}",
+		"{kind: rectifier, type: XZ1, heater-voltage: 4 V, heater-current: 1.1 A}", "{kind: tube, type: XL9, heater-voltage: 45 V, heater-current: 100 mA}",
+		"{kind: tube, type: 6V6, heater-voltage: 6.3 V, heater-current: 0.45 A}",
 		"{kind: rectifier, type: 5Y3-GT}", "{kind: rectifier, of: selenium}", "{kind: tube, type: 6V6}",
 		"{kind: barretter, current: 300 mA, voltage: 100 V, power: 30 W}", "{kind: motor, current: 0.2 A, voltage: 115 V, power: 15 W}",
 		"{kind: capacitor, class: none}", "{kind: neon, voltage: 90 V, resistor: 220 kΩ, power: 0.25 W, resistor-voltage: 350 V}", "{kind: neon, unit-voltage: 250 V}",
@@ -237,6 +240,39 @@ func TestHeaterOhms(t *testing.T) {
 	}
 	if _, _, ok := read(t, "{kind: tube}").HeaterRating(); ok {
 		t.Error("a tube of no type has a heater rating")
+	}
+}
+
+// What the handbook does not know of a heater, its data tell; where the handbook
+// knows it, both must say the same.
+func TestHeaterByItsData(t *testing.T) {
+	p := read(t, "{kind: tube, type: XL9, heater-voltage: 45 V, heater-current: 100 mA}")
+	if v, i, ok := p.HeaterRating(); !ok || v.Low != 45 || v.High != 45 || i.High != .1 {
+		t.Errorf("rating %v, %v, %v", v, i, ok)
+	}
+	if r := p.Elements(State{})[0].R; !(math.Abs(r.Low-45) < .1 && math.Abs(r.High-90) < .1) {
+		t.Errorf("cold %v to %v Ω of 450 Ω hot", r.Low, r.High)
+	}
+	if need := p.OhmsNeed(); len(need) > 0 {
+		t.Errorf("needs %v", need)
+	}
+	for _, half := range []string{"{kind: tube, type: XL9, heater-voltage: 45 V}", "{kind: tube, type: XL9, heater-current: 100 mA}"} {
+		if _, _, ok := read(t, half).HeaterRating(); ok {
+			t.Errorf("%s has a rating", half)
+		}
+	}
+	for _, c := range []struct{ text, want string }{
+		{"{kind: tube, type: 6V6, heater-voltage: 12.6 V}", "heater-voltage is 12.6 V, but a 6V6 has 6.3 V"},
+		{"{kind: tube, type: 6V6, heater-voltage: 6.3 V, heater-current: 4.5 A}", "heater-current is 4.5 A, but a 6V6 has 450 mA"},
+		{"{kind: rectifier, type: 5Y3, heater-current: 0.2 A}", "heater-current is 200 mA, but a 5Y3 has 2 A"},
+		{"{kind: tube, type: 12AX7, heater-voltage: 6.3 V, heater-current: 0.3 A}", ""},
+		{"{kind: tube, type: 12AX7, heater-voltage: 12.6 V, heater-current: 0.15 A}", ""},
+		{"{kind: rectifier, of: silicon, heater-voltage: 5 V}", "heater-voltage is of a tube"},
+	} {
+		_, got := try(c.text)
+		if (c.want == "") != (len(got) == 0) || c.want != "" && !strings.Contains(got[0].Wrong, c.want) {
+			t.Errorf("%s: %v, want %q", c.text, got, c.want)
+		}
 	}
 }
 

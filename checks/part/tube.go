@@ -11,9 +11,15 @@ import (
 
 var typeKey = key("type", &strict.Shape{Text: &strict.TextShape{Example: "6V6", Type: "tube-type"}}, "type number")
 
+// A type that the handbook does not know has its heater on the sheet.
+var (
+	heaterVolts = key("heater-voltage", Above(quantity.Voltage), "volts of its heater by its data, for a type that firstvolt does not know")
+	heaterAmps  = key("heater-current", Above(quantity.Current), "current of its heater by its data, for a type that firstvolt does not know")
+)
+
 var tube = &Kind{
 	Name: "tube", Doc: "a tube; only its heater conducts while it is cold",
-	Keys: []strict.Key{typeKey,
+	Keys: []strict.Key{typeKey, heaterVolts, heaterAmps,
 		key("plate-current", Quantity(quantity.Current), "direct current of its plate, if not as its type's usual"),
 		key("screen-current", Quantity(quantity.Current), "direct current of its screen, if not as its type's usual"),
 	},
@@ -26,13 +32,14 @@ var tube = &Kind{
 		}
 		return es
 	},
+	Check:    (*Part).otherHeater,
 	Failures: []Failure{Short, Open},
 }
 
 var rectifier = &Kind{
 	Name: "rectifier", Doc: "a rectifier: a tube by its type, or a silicon or selenium one",
 	Keys: []strict.Key{
-		typeKey,
+		typeKey, heaterVolts, heaterAmps,
 		key("of", Word("silicon", "selenium"), "what it is made of, if it is no tube"),
 		key("voltage", Above(quantity.Voltage), "inverse voltage that it may stand, of silicon or selenium"),
 		key("current", Above(quantity.Current), "direct current that it may carry, of silicon or selenium"),
@@ -82,7 +89,7 @@ var rectifier = &Kind{
 		if p.Word("of") != "" && p.Word("type") != "" {
 			return []strict.Problem{{Pos: p.Node.Get("of").At(), Wrong: p.Name + " has both a tube type and a material", Right: "keep type: for a tube, of: for silicon or selenium"}}
 		}
-		var out []strict.Problem
+		out := p.otherHeater()
 		for _, k := range []string{"voltage", "current"} {
 			if n := p.Node.Get(k); n != nil && p.Word("type") != "" {
 				out = append(out, strict.Problem{Pos: n.At(), Wrong: fmt.Sprintf("%s is a tube, whose %s its type tells", p.Name, k), Right: "delete " + k + ": it is of silicon and selenium"})
@@ -98,7 +105,7 @@ var rectifier = &Kind{
 // to end.
 func (p *Part) heater(a, b string) circuit.Element {
 	r := anyOhms()
-	if t, ok := handbook.Tube(p.Word("type")); ok {
+	if t, ok := p.heaterData(); ok {
 		cold, _ := t.ColdHeater()
 		if t.HalfVolts > 0 {
 			cold.Low /= 4
@@ -108,10 +115,21 @@ func (p *Part) heater(a, b string) circuit.Element {
 	return circuit.Element{Name: p.Name + " heater", A: p.Full(a), B: p.Full(b), Conducts: circuit.Conducting, R: r, Law: circuit.Heater}
 }
 
+// heaterData is what the handbook has of the type; where it does not know the
+// type, the heater that the sheet states.
+func (p *Part) heaterData() (handbook.TubeData, bool) {
+	if t, ok := handbook.Tube(p.Word("type")); ok {
+		return t, true
+	}
+	volts, okV := p.Value(heaterVolts.Name)
+	amps, okA := p.Value(heaterAmps.Name)
+	return handbook.TubeData{Volts: volts.Low, Amps: amps.Low}, okV && okA
+}
+
 // HeaterRating is the published heater voltage and current of the part's
 // type, both ways of wiring it where it comes in two halves.
 func (p *Part) HeaterRating() (volts, amps quantity.Range, ok bool) {
-	t, ok := handbook.Tube(p.Word("type"))
+	t, ok := p.heaterData()
 	if !ok {
 		return volts, amps, false
 	}
@@ -120,4 +138,31 @@ func (p *Part) HeaterRating() (volts, amps quantity.Range, ok bool) {
 		volts.Low, amps.High = t.HalfVolts, 2*t.Amps
 	}
 	return volts, amps, true
+}
+
+// sameHeater is how far, as a share, two data books may differ about one heater
+// (common practice: 12 V and 12.6 V are written of the same tubes).
+const sameHeater = 0.1
+
+// otherHeater reports a heater on the sheet that the type does not have.
+func (p *Part) otherHeater() []strict.Problem {
+	volts, amps, known := p.HeaterRating()
+	var out []strict.Problem
+	for _, k := range []struct {
+		name string
+		has  quantity.Range
+	}{{heaterVolts.Name, volts}, {heaterAmps.Name, amps}} {
+		n, v := p.Node.Get(k.name), quantity.Range{}
+		if v, _ = p.Value(k.name); n == nil {
+			continue
+		}
+		switch {
+		case p.Word("of") != "":
+			out = append(out, strict.Problem{Pos: n.At(), Wrong: fmt.Sprintf("%s is of a tube, and %s is of %s", k.name, p.Name, p.Word("of")), Right: "delete " + k.name})
+		case known && !(v.Low >= k.has.Low*(1-sameHeater) && v.High <= k.has.High*(1+sameHeater)):
+			out = append(out, strict.Problem{Pos: n.At(), Wrong: fmt.Sprintf("%s is %s, but a %s has %s", k.name, v, p.Word("type"), k.has),
+				Right: "write the type that is printed on the tube; the heater of this one is known, so that " + k.name + " may be left out"})
+		}
+	}
+	return out
 }

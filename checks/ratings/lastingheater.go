@@ -18,7 +18,7 @@ func (l *lasting) heater(e circuit.Element, p *part.Part) {
 	switch {
 	case whole == tapped:
 	case !ok || tapped && !(tube.TapVolts > 0 && tube.TapVolts < v.Low):
-		l.ohms(e, circuit.Anything(), append(lacking(p, "type"), lacks(p, "type", "a type whose heater the handbook knows"))[0])
+		l.ohms(e, circuit.Anything(), lacksHeater(p))
 	case tapped && e.A != p.Full("h1"):
 		// Made with the first piece.
 	case tapped:

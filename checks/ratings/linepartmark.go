@@ -93,7 +93,7 @@ func (m borneMark) mark(b *bench.Bench, p *part.Part) (quantity.Range, *figure.N
 	}
 	volts, _, ok := p.HeaterRating()
 	if !ok {
-		n := lacks(p, "type", "a type whose heater the handbook knows")
+		n := lacksHeater(p)
 		return volts, &n
 	}
 	return volts, nil

@@ -14,6 +14,14 @@ func lacks(p *part.Part, key, how string) figure.Need {
 	return figure.Need{What: p.Name + " " + key, How: how}
 }
 
+// lacksHeater is the need for what tells the heater of a tube.
+func lacksHeater(p *part.Part) figure.Need {
+	if p.Node.Get("type") == nil {
+		return lacks(p, "type", "read it off the part or its data")
+	}
+	return lacks(p, "heater-voltage and heater-current", "from the data of the "+p.Word("type")+", a type that firstvolt does not know")
+}
+
 // nominal is the region's nominal voltage at the set, which markings are
 // compared with.
 func nominal(b *bench.Bench) quantity.Range {
