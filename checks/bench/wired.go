@@ -138,7 +138,7 @@ func (b *Bench) readWiring() Wired {
 	switch {
 	case w.LiveChassis != nil:
 		w.Construction = "line-connected"
-	case b.onLine(reached) || b.Sheet.Construction == "floating-chassis":
+	case b.onLine(reached):
 		w.Construction = "floating-chassis"
 	case isolated && (w.LiveWinding == nil || b.Sheet.Construction == "transformer"): // where it says transformer, construction-agrees speaks
 		w.Construction = "transformer"

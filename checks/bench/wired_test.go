@@ -64,6 +64,11 @@ func TestConstruction(t *testing.T) {
 			t.Errorf("%s: live by %v", c.name, w.LiveChassis)
 		}
 	}
+	for _, called := range []string{"line-connected ", "floating-chassis "} {
+		if w := larkfield(t, "construction: transformer ", "construction: "+called).Wired(); w.Construction != "transformer" {
+			t.Errorf("called %s: %s", called, w.Construction)
+		}
+	}
 	if w := larkfield(t).Wired(); len(w.Primaries) != 1 || w.Primaries[0].Name() != "T1.primary" {
 		t.Errorf("primaries %v", w.Primaries)
 	}

@@ -30,7 +30,7 @@ const addedNoLoad = 0.2
 type turned struct {
 	rd         *sheet.Reading
 	fed, other bench.PartWinding
-	share      float64 // of the other winding, that the meter spanned
+	share      float64 // of the other winding, that the meter spanned; 0 where the sheet does not tell it
 }
 
 // ratioReading finds the two windings of a voltage reading: the one fed and
@@ -101,6 +101,9 @@ func turnsAsked(b *bench.Bench) []turnsFound {
 			primaries := ok && b.WindingRole(t.fed) == "primary" && b.WindingRole(t.other) == "primary"
 			switch {
 			case !ok:
+				if (sec || section) && rd.Kind == "voltage" && place(w.Part, w.Winding, rd.A) >= 0 && place(w.Part, w.Winding, rd.B) >= 0 {
+					found.read = append(found.read, turned{rd: rd, fed: t.fed, other: w}) // taken, and proves nothing
+				}
 			case sec && (t.other.Winding == w.Winding || t.fed.Winding == w.Winding && b.WindingRole(t.other) == "primary"),
 				primaries && t.other.Winding == w.Winding && within(t),
 				primaries && !within(t) && section && (t.other.Winding == w.Winding || t.fed.Winding == w.Winding):
@@ -169,6 +172,9 @@ func turnsOf(t turned, s figure.Subject) figure.Figure {
 		f.At = t.rd.At
 		return f
 	}
+	if t.share == 0 && (t.fed.Part != t.other.Part || t.fed.Winding == t.other.Winding) {
+		return missing("winding that was fed in the voltage reading of "+t.rd.Name, "applied: another winding of the same transformer, a primary if it can be")
+	}
 	r, ok, why := t.rd.True()
 	fedVolts, okFed := emptyVolts(t.fed)
 	otherVolts, okOther := emptyVolts(t.other)
@@ -179,7 +185,7 @@ func turnsOf(t turned, s figure.Subject) figure.Figure {
 		return missing("volts of the voltage reading of "+t.rd.Name, "add volts: to the reading")
 	case !okFed:
 		return missing(t.fed.Name()+" voltage", "add it to the winding, or its no-load volts")
-	case !okOther:
+	case !okOther || t.share == 0:
 		return missing(t.other.Name()+" voltage", "add it to the winding, or its no-load volts")
 	}
 	acc := t.rd.With.AccuracyOf("voltage")

@@ -160,7 +160,10 @@ func TestTurns(t *testing.T) {
 		{"at the edge", edit(turnsLine, "0.335 V", "0.433 V"), "unproven"},
 		{"volts not told", edit(turnsLine, "volts: 6.00 V, ", ""), "unproven"},
 		{"marked volts not told", []swap{{"{ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "{ends: [8, 9], load: 2.4 A}"}}, "unproven"},
-		{"not read", other(turnsLine, "{between: [T1.8, T1.9], reads: 6.3 V, with: volts}"), "caution"},
+		{"not read", other(turnsLine, "{applied: T1.primary, volts: 6 V, across: T1.rectifier, reads: 0.27 V, with: volts}"), "caution"},
+		{"what was fed not told", edit(turnsLine, "applied: T1.primary, ", ""), "unproven"},
+		{"what was fed not told, shorted turns", other(turnsLine, "{volts: 6.00 V, across: T1.heater, reads: 0.533 V, with: volts}"), "unproven"},
+		{"fed itself", edit(turnsLine, "applied: T1.primary", "applied: T1.heater"), "unproven"},
 		{"by no-load volts", append(edit(turnsLine, "0.335 V", "0.386 V"), swap{"{ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "{ends: [8, 9], voltage: 6.3 V, no-load: 7.5 V, load: 2.4 A}"}), "pass"},
 	})
 	primaryFed := "{applied: T1.primary, volts: 6 V, across: T1.heater, reads: 0.35 V, with: volts}"
