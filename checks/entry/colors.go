@@ -18,7 +18,9 @@ type duty struct {
 }
 
 // cordDuties lists the wires that are cord conductors: those at the plug. A
-// third conductor that is a resistance has the duty of none of the schemes.
+// third conductor that is a resistance has the duty of none of the schemes. Of
+// several wires at a pin one is the cord's: where one has a colour, those without
+// are leads and wires of the set.
 func cordDuties(b *bench.Bench) (out []duty) {
 	_, resists := b.ThirdConductor()
 	for _, w := range b.Sheet.Wires {
@@ -31,7 +33,10 @@ func cordDuties(b *bench.Bench) (out []duty) {
 			}
 		}
 	}
-	return out
+	colored := slices.DeleteFunc(slices.Clone(out), func(d duty) bool { return d.wire.Color == "" })
+	return slices.DeleteFunc(out, func(d duty) bool {
+		return d.wire.Color == "" && slices.ContainsFunc(colored, func(o duty) bool { return o.duty == d.duty })
+	})
 }
 
 // sameColor compares two colours; green-yellow is yellow-green.
@@ -87,7 +92,7 @@ func judgeColors(b *bench.Bench, ds []duty) judged {
 			return judged{wrong: &given[i], why: fmt.Sprintf("%s on %s is ground's in every region", d.wire.Color, d.duty)}
 		}
 		for _, o := range given[:i] {
-			if sameColor(o.wire.Color, d.wire.Color) && (o.duty == "ground" || d.duty == "ground" || !bothWays) {
+			if o.duty != d.duty && sameColor(o.wire.Color, d.wire.Color) && (o.duty == "ground" || d.duty == "ground" || !bothWays) {
 				return judged{wrong: &given[i], why: fmt.Sprintf("%s on %s and on %s", d.wire.Color, o.duty, d.duty)}
 			}
 		}

@@ -66,6 +66,23 @@ func TestConductorColors(t *testing.T) {
 	}
 }
 
+// Several wires may meet at a pin: one of them is the cord's, a second of the same
+// colour contradicts nothing, and the lead of a part has none.
+func TestConductorColorsOfSeveralWires(t *testing.T) {
+	for _, c := range []struct{ run, want string }{
+		{"{run: plug.hot -> C9 -> T1.2, color: black}", "no"},
+		{"plug.hot -> C9 -> plug.neutral", "no"},
+		{"{run: plug.hot -> C9 -> T1.2, color: white}", "yes"},
+		{"{run: plug.hot -> C9 -> T1.2, color: green}", "yes"},
+	} {
+		got := computed(t, edit(t, example(t), "  C1: {kind", "  C9: {kind: capacitor, value: 10 nF, class: X2, voltage: 275 V}\n  C1: {kind",
+			"- T1.4 -> chassis", "- T1.4 -> chassis\n  - "+c.run))
+		if f := got["color-on-another-duty cord"]; says(f) != c.want {
+			t.Errorf("%s: %s, want %s (%s)", c.run, says(f), c.want, f.Note)
+		}
+	}
+}
+
 // A colour that is not given hides nothing that is wrong, and proves nothing.
 func TestConductorColorsNotGiven(t *testing.T) {
 	for _, c := range []struct{ old, new, wrong, mixed string }{

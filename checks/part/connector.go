@@ -51,6 +51,11 @@ var connector = &Kind{
 	},
 	Check: func(p *Part) []strict.Problem {
 		var out []strict.Problem
+		for i, pin := range p.Pins() {
+			if slices.Index(p.Pins(), pin) < i {
+				out = append(out, strict.Problem{Pos: p.Node.Get("pins").Items[i].At(), Wrong: fmt.Sprintf("%s has pin %s twice", p.Name, pin), Right: "name each pin once, in order"})
+			}
+		}
 		for i, j := range pairs(p.Node.Get("jumpers")) {
 			at := p.Node.Get("jumpers").Items[i].At()
 			if j[0] == j[1] {

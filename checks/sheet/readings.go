@@ -315,6 +315,9 @@ func (r *reader) shown(rd *Reading, n *strict.Node) {
 		d, ok := e.Value.Data.(Display)
 		t, err := quantity.Parse(e.Key, quantity.Time)
 		if ok && err == nil {
+			if slices.ContainsFunc(rd.Shown, func(s Shown) bool { return s.After == t.High }) {
+				r.bad(e.KeyPos, fmt.Sprintf("%s is in the series twice", e.Key), "give each time once")
+			}
 			rd.Shown = append(rd.Shown, Shown{Display: d, After: t.High, At: e.Value.Pos})
 		}
 	}

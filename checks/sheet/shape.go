@@ -153,9 +153,10 @@ func linkShape() *strict.Shape {
 	return &strict.Shape{Map: m}
 }
 
-var ratioForm = regexp.MustCompile(`^(\d+(?:\.\d+)?)(?:\s*[:/]\s*(\d+(?:\.\d+)?))?$`)
+var ratioForm = regexp.MustCompile(`^(\d+(?:\.\d+)?)(?:\s*:\s*(\d+(?:\.\d+)?))?$`)
 
-// ratio reads "0.5", "230:115" or "230/115" (input to output).
+// ratio reads "0.5" or "230:115" (input to output). A slash is refused: one reads
+// it as a label's input to output, another as a fraction.
 func ratio(text string) (any, error) {
 	m := ratioForm.FindStringSubmatch(strings.TrimSpace(text))
 	fault := &strict.Fault{Wrong: fmt.Sprintf("%q is not a ratio", text), Right: "output over input, like 0.5, or 230:115"}
