@@ -47,6 +47,9 @@ func followFuse(b *bench.Bench, line string) ahead {
 			switch kind := p.Kind.Name; {
 			case kind == "fuse":
 				fuses++
+				if round := roundFuse(b, st, line, p); a.bad == nil && round != nil {
+					a.bad, a.what = round, "the far side of "+p.Name
+				}
 			case kind == "tie", kind == "connector" && p.Word("fits") == "one-way":
 			case kind == "capacitor" && strings.ContainsAny(p.Word("class"), "XY"), kind == "filter":
 				a.approved = keep(a.approved, w)
@@ -75,6 +78,23 @@ func followFuse(b *bench.Bench, line string) ahead {
 		}
 	}
 	return a
+}
+
+// roundFuse is the way round a fuse: with it alone out, line still comes to its
+// far side, through a second fuse beside it. Two side by side let through what
+// both together bear, and neither takes line off what is behind.
+func roundFuse(b *bench.Bench, st bench.State, line string, p *part.Part) []string {
+	st.AllOut, st.Out = false, map[string]bool{p.Name: true}
+	r := follow(b, st, line)
+	at := terminalsOf(r, p)
+	if len(at) < 2 {
+		return nil
+	}
+	near := path(r, at[0])
+	if far := path(r, at[1]); len(far) > len(near) {
+		return far
+	}
+	return near
 }
 
 func keep(old, w []string) []string {
