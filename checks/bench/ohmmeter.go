@@ -190,8 +190,9 @@ func (b *Bench) tight(read []circuit.Element, ohms map[string]span, end meterEnd
 				out[i].High = 0
 			}
 		case p.Kind.Name == "resistor" || p.Kind.Name == "potentiometer":
-			if v, ok := p.Value("value"); ok && len(p.Terminals()) == 2 {
-				out[i] = circuit.Interval{Low: math.Max(e.R.Low, v.Low*(1-b.tolerance(p))), High: math.Min(e.R.High, v.High*(1+b.tolerance(p)))}
+			// What is known of a track lies as far above its mark as below it.
+			if mark := (e.R.Low + e.R.High) / 2; (e.R.Low > 0 || len(p.Terminals()) == 2) && !math.IsInf(mark, 1) {
+				out[i] = circuit.Interval{Low: math.Max(e.R.Low, mark*(1-b.tolerance(p))), High: math.Min(e.R.High, mark*(1+b.tolerance(p)))}
 			}
 		case p.Kind.Name == "fuse" && (!b.said(p, "rating", "speed", "standard", "body")):
 			out[i].High = out[i].Low

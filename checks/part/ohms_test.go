@@ -24,6 +24,10 @@ func TestElements(t *testing.T) {
 		{"{kind: resistor, value: 100 Ω}", State{}, []string{"X1 1-2 80 to 120"}},
 		{"{kind: resistor}", State{}, []string{"X1 1-2 " + open}},
 		{"{kind: resistor, value: 100 Ω, taps: [a]}", State{}, []string{"X1 1-a 1-a 0 to 120", "X1 a-2 a-2 0 to 120"}},
+		{"{kind: resistor, value: 100 Ω, tolerance: 5 %, taps: {a: 80 Ω}}", State{}, []string{"X1 1-a 1-a 76 to 84", "X1 a-2 a-2 19 to 21"}},
+		{"{kind: resistor, value: 100 Ω, tolerance: 5 %, taps: {a: 80 Ω, b: 100 Ω}}", State{}, []string{"X1 1-a 1-a 76 to 84", "X1 a-b a-b 19 to 21", "X1 b-2 b-2 0 to 0"}},
+		{"{kind: resistor, taps: {a: 80 Ω}}", State{}, []string{"X1 1-a 1-a 64 to 96", "X1 a-2 a-2 " + open}},
+		{"{kind: potentiometer, value: 100 Ω, tolerance: 10 %, taps: {a: 50 Ω}}", State{}, []string{"X1 1-a 1-a 45 to 55", "X1 1-wiper 1-wiper 0 to 110", "X1 a-2 a-2 45 to 55", "X1 wiper-2 wiper-2 0 to 110"}},
 		{"{kind: thermistor, cold: 50 Ω}", State{}, []string{"X1 1-2 40 to 60"}},
 		{"{kind: thermistor}", State{}, []string{"X1 1-2 " + open}},
 		{"{kind: lamp, voltage: 6 V, current: 0.3 A}", State{}, []string{"X1 1-2 1.33333 to 20"}},
@@ -52,6 +56,20 @@ func TestElements(t *testing.T) {
 		slices.Sort(got)
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s %+v: %q, want %q", c.text, c.st, got, c.want)
+		}
+	}
+}
+
+// The ohms of taps count from terminal 1 and never fall, nor pass the whole.
+func TestTapsInOrder(t *testing.T) {
+	for text, want := range map[string]string{
+		"{kind: resistor, value: 100 Ω, taps: {a: 50 Ω, b: 80 Ω}}": "",
+		"{kind: resistor, value: 100 Ω, taps: {a: 50 Ω, b: 40 Ω}}": "tap b is 40 Ω from terminal 1, less than what comes before it",
+		"{kind: resistor, value: 100 Ω, taps: {a: 120 Ω}}":         "tap a is 120 Ω from terminal 1, more than the whole, 100 Ω",
+	} {
+		_, got := try(text)
+		if (want == "") != (len(got) == 0) || want != "" && got[0].Wrong != want {
+			t.Errorf("%s: %v, want %q", text, got, want)
 		}
 	}
 }

@@ -224,9 +224,13 @@ func toleranced(p *Part, key string, usual float64) (quantity.Range, bool) {
 	if !ok {
 		return r, false
 	}
-	t := usual
-	if tol, ok := p.Value("tolerance"); ok {
-		t = tol.High
+	return r.Widen(p.share("tolerance", usual)), true
+}
+
+// share is a share that is marked, 1 at most, or the usual one.
+func (p *Part) share(key string, usual float64) float64 {
+	if t, ok := p.Value(key); ok {
+		usual = t.High
 	}
-	return r.Widen(math.Min(t, 1)), true
+	return math.Min(usual, 1)
 }

@@ -340,6 +340,9 @@ func (l *lasting) capacitor(e circuit.Element, p *part.Part) {
 // resistor is the track; a wiper that is wired stands anywhere on it.
 func (l *lasting) resistor(e circuit.Element, p *part.Part) {
 	missing := lacking(p, "value")
+	if taps := p.Node.Get("taps"); taps != nil && len(taps.Items) > 0 {
+		missing = append(missing, lacks(p, "taps", "each tap with its ohms from terminal 1"))
+	}
 	if p.Kind.Name != "potentiometer" || !l.b.Sheet.OnWire(p.Full("wiper")) {
 		if e.A != p.Full("wiper") && e.B != p.Full("wiper") {
 			l.ohms(e, e.R, missing...)
