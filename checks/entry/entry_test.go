@@ -78,6 +78,10 @@ func TestRouting(t *testing.T) {
 	}
 	europe := []string{"north-america", "europe", "nema-5-15", "cee-7-7"}
 	doublePole := []string{"S1: {kind: switch, poles: 1", "S1: {kind: switch, poles: 2", switchRun, "  - F1.side -> S1.1\n  - S1.2 -> T1.1\n", neutralRun, "  - plug.neutral -> S1.3\n  - S1.4 -> T1.2\n"}
+	beside := func(primary, heater, primary2, heater2 string) []string { // a second transformer on the line, its heater winding on the first's
+		return []string{"[1, 2]", primary, "[8, 9]", heater, "  T1:\n", "  T2: {kind: transformer, windings: {primary: {ends: " + primary2 + "}, heater: {ends: " + heater2 + "}}}\n  T1:\n",
+			groundRun, groundRun + "  - T1.1 -> T2.a\n  - T1.2 -> T2.b\n  - T1.8 -> T2.c\n  - T1.9 -> T2.d\n"}
+	}
 	cases := []struct {
 		name  string
 		pairs []string
@@ -122,6 +126,14 @@ func TestRouting(t *testing.T) {
 		{"of the same volts, marked ends together", []string{"voltage: 5 V", "dot: 6, voltage: 6.3 V", "[8, 9], voltage", "[8, 9], dot: 8, voltage", groundRun, groundRun + "  - T1.6 -> T1.8\n  - T1.7 -> T1.9\n"}, nil},
 		{"of the same volts, marked ends apart", []string{"voltage: 5 V", "dot: 6, voltage: 6.3 V", "[8, 9], voltage", "[8, 9], dot: 9, voltage", groundRun, groundRun + "  - T1.6 -> T1.8\n  - T1.7 -> T1.9\n"}, map[string]string{"windings-drive-each-other set": "yes"}},
 		{"of unknown volts", []string{"voltage: 5 V, ", "", groundRun, groundRun + "  - T1.6 -> T1.8\n  - T1.7 -> T1.9\n"}, map[string]string{"windings-drive-each-other set": "unknown"}},
+		{"two transformers, heater windings side by side", beside("[1, 2], dot: 1", "[8, 9], dot: 8", "[a, b], dot: a, voltage: 117 V", "[c, d], dot: c, voltage: 6.3 V"), map[string]string{"windings-drive-each-other set": "no"}},
+		{"one of them turned", beside("[1, 2], dot: 1", "[8, 9], dot: 8", "[a, b], dot: a, voltage: 117 V", "[c, d], dot: d, voltage: 6.3 V"), map[string]string{"windings-drive-each-other set": "yes"}},
+		{"the other's primary turned too", beside("[1, 2], dot: 1", "[8, 9], dot: 8", "[a, b], dot: b, voltage: 117 V", "[c, d], dot: d, voltage: 6.3 V"), map[string]string{"windings-drive-each-other set": "no"}},
+		{"no marks on one", beside("[1, 2], dot: 1", "[8, 9], dot: 8", "[a, b], voltage: 117 V", "[c, d], voltage: 6.3 V"), map[string]string{"windings-drive-each-other set": "unknown"}},
+		{"of twice the volts", beside("[1, 2], dot: 1", "[8, 9], dot: 8", "[a, b], dot: a, voltage: 117 V", "[c, d], dot: c, voltage: 12.6 V"), map[string]string{"windings-drive-each-other set": "yes"}},
+		{"of a primary for twice the line", beside("[1, 2], dot: 1", "[8, 9], dot: 8", "[a, b], dot: a, voltage: 234 V", "[c, d], dot: c, voltage: 6.3 V"), map[string]string{"windings-drive-each-other set": "yes"}},
+		{"of a primary of unknown volts", beside("[1, 2], dot: 1", "[8, 9], dot: 8", "[a, b], dot: a", "[c, d], dot: c, voltage: 6.3 V"), map[string]string{"windings-drive-each-other set": "unknown"}},
+		{"the second fed by the first alone", []string{groundRun, groundRun + "  - T1.8 -> T2.c\n  - T1.9 -> T2.d\n", "  T1:\n", "  T2: {kind: transformer, windings: {primary: {ends: [a, b], voltage: 117 V}, heater: {ends: [c, d], voltage: 12.6 V}}}\n  T1:\n"}, nil},
 		{"half of the plate winding shorted through a tie", []string{groundRun, groundRun + "  - T1.3 -> J9 -> T1.4\n", "  T1:\n", "  J9: {kind: tie}\n  T1:\n"}, map[string]string{"winding-shorted set": "yes"}},
 		{"both ends of the plate winding joined", []string{groundRun, groundRun + "  - T1.3 -> T1.5\n"}, map[string]string{"winding-shorted set": "yes"}},
 		{"plate winding on the line", []string{switchRun, "  - F1.side -> S1 -> T1.3\n", neutralRun, "  - {run: plug.neutral -> T1.5, color: white}\n"},
