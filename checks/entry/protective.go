@@ -153,8 +153,12 @@ func computeImpedanceCurrent(b *bench.Bench) (out []figure.Figure) {
 		worst := quantity.Range{Dim: quantity.Current}
 		var trace []string
 		for _, at := range found[s.Name] {
+			capacitors := at.bridging(lineList(b), s.Name)
 			for _, shorted := range at.resistors {
 				i, line := currentPast(at, shorted, lineList(b), s.Name, volts)
+				if len(capacitors) > 0 {
+					i, line = currentRound(b, at, shorted, capacitors, s.Name, volts)
+				}
 				worst = quantity.Range{Low: math.Max(worst.Low, i.Low), High: math.Max(worst.High, i.High), Dim: quantity.Current}
 				trace = append(trace, line)
 			}
