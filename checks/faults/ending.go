@@ -111,8 +111,13 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 	x.solved, err = strong.With(parted(wrong.device.Of))
 	weak, err2 := weak.With(parted(wrong.device.Of))
 	if err == nil && err2 == nil && fuses > 0 {
-		if e := m.race(f, x, weak, terminal, limit, fuses-1); e.held == sure {
+		switch e := m.race(f, x, weak, terminal, limit, fuses-1); {
+		case e.held == sure:
 			best.latest += e.latest
+			return best.until(x.amps)
+		case best.held == maybe && e.held == maybe && e.device == best.device && e.device.Kind == BranchDevice:
+			// It carries enough throughout, with that fuse and without it.
+			best.latest = math.Max(best.latest, e.latest)
 			return best.until(x.amps)
 		}
 	}

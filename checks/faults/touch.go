@@ -64,6 +64,9 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 				if u, stands := r.uncounted(); stands && ofFaults && !(w.high <= limit("one-fault")) {
 					f.Note, f.Settle = f.Note+"; "+u.note, u.needs
 				}
+				if ofFaults && !(w.high <= limit("one-fault")) {
+					f.Settle = append(slices.Clone(f.Settle), unreadPlates(b)...)
+				}
 				if t.beside && !t.read {
 					f.Settle = append(slices.Clone(f.Settle), unread(b, t.terminal))
 				}

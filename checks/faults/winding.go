@@ -71,6 +71,24 @@ func (m *model) leastOhms(p *part.Part, w *part.Winding, turns float64) float64 
 	return least * turns / (volts.High / 2)
 }
 
+// unreadPlates are the readings of plate windings that nobody took, for which the
+// least that they may have counts.
+func unreadPlates(b *bench.Bench) (out []figure.Need) {
+	for _, p := range b.Parts("transformer") {
+		for _, w := range p.Windings {
+			read := slices.ContainsFunc(b.Sheet.Readings, func(rd *sheet.Reading) bool {
+				of, _, _, ok := b.Direct(rd)
+				return ok && of.Winding == w
+			})
+			if w.Role == "plate" && !read {
+				out = append(out, figure.Need{What: fmt.Sprintf("resistance across %s.%s", p.Name, w.Name),
+					How: "an ohmmeter on the ends of the winding, set unplugged; the ohms say how much current one fault can bring"})
+			}
+		}
+	}
+	return out
+}
+
 // mostOhms is what a section of a winding that nobody measured has at most: the
 // upper end of the handbook's band for its name, by its share of the volts. Of a
 // name that has none, or of unknown volts, the most that any winding has.
