@@ -91,6 +91,9 @@ func TestWhatHangsOnTheLineIsRated(t *testing.T) {
 		{"a choke without a mark", inSeries(t, "X1: {kind: choke, inductance: 1 mH, resistance: 1 Ω}", "X1"), []string{"line-part-current X1"}, nil},
 		{"a choke of 2 A", inSeries(t, "X1: {kind: choke, inductance: 1 mH, resistance: 1 Ω, current: 2 A}", "X1"), nil, []string{"line-part-current X1"}},
 		{"a choke across the line", with(t, "X1: {kind: choke, inductance: 10 H, resistance: 300 Ω, current: 20 mA}", across...), []string{"line-part-current X1"}, nil},
+		{"a loudspeaker across the line", with(t, "X1: {kind: speaker, resistance: 500 Ω}", across...), []string{"line-part-power X1"}, nil},
+		{"a loudspeaker in series", inSeries(t, "X1: {kind: speaker, resistance: 3 Ω}", "X1"), []string{"line-part-power X1"}, nil},
+		{"a loudspeaker across the heaters", with(t, "X1: {kind: speaker, resistance: 3 Ω}", heater...), []string{"winding-part-power X1"}, nil},
 		{"a lamp of the heaters across its winding", with(t, "X1: {kind: lamp, voltage: 6.3 V, current: 150 mA}", heater...), nil, []string{"winding-part-voltage X1"}},
 		{"a lamp of 2.5 V there", with(t, "X1: {kind: lamp, voltage: 2.5 V, current: 0.5 A}", heater...), []string{"winding-part-voltage X1"}, nil},
 		{"a lamp from heater to plate winding", with(t, "X1: {kind: lamp, voltage: 6.3 V, current: 150 mA}", "T1.3 -> X1 -> T1.4"), []string{"winding-part-voltage X1"}, nil},
@@ -151,6 +154,7 @@ func TestWhatShortsAWindingIsRated(t *testing.T) {
 		{"choke, inductance: 10 H, resistance: 200 Ω", "T1.8 -> X1 -> T1.9", "winding-part-current", "unproven"},
 		{"choke, inductance: 10 H, resistance: 200 Ω, current: 100 mA", "T1.8 -> X1 -> T1.9", "winding-part-current", "pass"},
 		{"field-coil, inductance: 1 H, resistance: 20 Ω, current: 60 mA", "T1.3 -> X1 -> T1.5", "winding-part-current", "fail"},
+		{"speaker, resistance: 0.5 Ω", "T1.8 -> X1 -> T1.9", "winding-part-power", "unproven"},
 		{"thermistor, cold: 10 Ω, hot: 1 Ω, current: 1 A", "T1.8 -> X1 -> T1.9", "winding-part-current", "fail"},
 	} {
 		if got := bearing(t, with(t, "X1: {kind: "+c.part+"}", c.wire), "heaters")[c.rule+" X1"]; got != c.want {

@@ -65,7 +65,7 @@ var borneMarks = []borneMark{
 			}
 			return ""
 		})},
-	{"watts", []string{"resistor", "potentiometer", "barretter", "neon"},
+	{"watts", []string{"resistor", "potentiometer", "barretter", "neon", "speaker"},
 		"watts in it in lasting operation at the highest supply, divided by those that it is marked for",
 		func(o *borne) quantity.Range { return o.watts }, neonKey("", "power", "", always("power"))},
 	{"amps", []string{"lamp", "choke", "thermistor", "filter", "field-coil", "barretter", "neon"},
@@ -78,7 +78,10 @@ func (m borneMark) mark(b *bench.Bench, p *part.Part) (quantity.Range, *figure.N
 	key := m.key(p)
 	if key != inHandbook {
 		v, ok := p.Value(key)
-		if !ok {
+		switch {
+		case p.Kind.Name == "speaker":
+			return v, &figure.Need{What: p.Name + " off the line and off the mains transformer", How: "a loudspeaker is marked for neither: join it to the output transformer"}
+		case !ok:
 			n := lacks(p, key, "read it off the part or its data; one without a mark comes out")
 			return v, &n
 		}

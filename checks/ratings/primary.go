@@ -25,10 +25,15 @@ type feed struct {
 }
 
 // volts are all that is stated along the feed, NaN where some is not.
-func (f feed) volts() float64 {
+func (f feed) volts() float64 { return f.voltsOf(nil) }
+
+// voltsOf are those of one transformer; of all for nil.
+func (f feed) voltsOf(p *part.Part) float64 {
 	sum := 0.0
 	for _, s := range f.stretches {
-		sum += s.volts
+		if p == nil || s.winding.Part == p {
+			sum += s.volts
+		}
 	}
 	return sum
 }

@@ -26,6 +26,23 @@ func TestWindingVoltage(t *testing.T) {
 	})
 }
 
+// Two transformers one after the other share the line as nobody knows.
+func TestPrimariesInSeries(t *testing.T) {
+	second := func(volts string, more ...string) []string {
+		return append([]string{"plug.neutral -> T1.2", "plug.neutral -> T2.a", "- T1.4 -> chassis", "- T1.4 -> chassis\n  - T1.2 -> T2.b",
+			"  T1:\n", "  T2: {kind: transformer, windings: {primary: {ends: [a, b]" + volts + "}, heater: {ends: [c, d], voltage: 6.3 V}}}\n  T1:\n"}, more...)
+	}
+	const one, other = "winding-voltage-fits-supply T1.primary", "winding-voltage-fits-supply T2.primary"
+	tryChanges(t, larkfield(t), []change{
+		{"one as it stands", nil, one, "pass"},
+		{"two for half the line each", second(", voltage: 60 V", "[1, 2], voltage: 117 V", "[1, 2], voltage: 60 V"), one, "unproven"},
+		{"the other of them", second(", voltage: 60 V", "[1, 2], voltage: 117 V", "[1, 2], voltage: 60 V"), other, "unproven"},
+		{"two for too little together", second(", voltage: 30 V", "[1, 2], voltage: 117 V", "[1, 2], voltage: 60 V"), one, "fail"},
+		{"two for the whole line each", second(", voltage: 117 V"), one, "pass"},
+		{"one that says nothing", second(""), one, "unproven"},
+	})
+}
+
 // A primary with taps behind a selector, at 230 V.
 func selectorSet(t *testing.T) string {
 	return altered(t, larkfield(t), "region: north-america", "region: united-kingdom", "plug: nema-5-15", "plug: bs-1363", "voltage: 121 V                     #", "#",

@@ -3,6 +3,7 @@ package ratings
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -61,9 +62,24 @@ func ofPrimaries(b *bench.Bench, d *figure.Def, volts float64, make func(w bench
 			out = append(out, figure.NotKnown(d, of, *need))
 			continue
 		}
-		out = append(out, make(w, of, q, trace))
+		f := make(w, of, q, trace)
+		f.Settle = append(f.Settle, divided(b, w)...)
+		out = append(out, f)
 	}
 	return out
+}
+
+// divided is what is asked where the line goes through another transformer too.
+func divided(b *bench.Bench, w bench.PartWinding) []figure.Need {
+	for _, st := range switchedOn(b) {
+		for _, f := range feeds(b, st) {
+			if i := slices.IndexFunc(f.stretches, func(s stretch) bool { return s.winding.Part != w.Part }); f.has(w) && i >= 0 {
+				return []figure.Need{{What: fmt.Sprintf("how the supply divides between %s and %s", w.Name(), f.stretches[i].winding.Name()),
+					How: "two transformers one after the other share the line as their iron and their loads have it, which no mark tells: lay each across the whole line, one that is made for it"}}
+			}
+		}
+	}
+	return nil
 }
 
 // tooLow says that the supply is stated lower than it ever is here, and what
@@ -116,6 +132,10 @@ func overWinding(b *bench.Bench, w bench.PartWinding, volts float64) (quantity.R
 			r := volts * f.share / stated
 			q.Low, q.High = math.Min(q.Low, r), math.Max(q.High, r)
 			trace = append(trace, fmt.Sprintf("%g V × %.4g ÷ %g V = %.4g", volts, f.share, stated, r))
+			if own := f.voltsOf(w.Part); own < stated { // it may get all
+				q.High = math.Max(q.High, volts*f.share/own)
+				trace = append(trace, fmt.Sprintf("all of it on %s: %g V × %.4g ÷ %g V = %.4g", w.Name(), volts, f.share, own, volts*f.share/own))
+			}
 		}
 		if !met {
 			return q, nil, &figure.Need{What: "how " + w.Name() + " lies on the line", How: "the wiring and selector position that put it between the line conductors"}
