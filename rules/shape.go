@@ -40,24 +40,36 @@ var (
 		{Name: "present", Shape: freeText}, {Name: "absent", Shape: freeText},
 	}}}
 	clauses = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
-		{Name: "figure", Shape: aWord, Required: true},
-		{Name: "must", Shape: demand}, {Name: "if-read", Shape: demand}, {Name: "should", Shape: demand}, {Name: "limits", Shape: limits},
-		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord}, {Name: "says", Shape: says}, {Name: "basis", Shape: sources},
-		{Name: "risk", Shape: &strict.Shape{Text: &strict.TextShape{Words: risks}}}, {Name: "why", Shape: freeText}, {Name: "remedy", Shape: freeText},
+		{Name: "figure", Shape: aWord, Required: true, Doc: "the figure that is asked"},
+		{Name: "must", Shape: demand, Doc: "what is required"},
+		{Name: "if-read", Shape: demand, Doc: "what is required of a reading that nobody owes"},
+		{Name: "should", Shape: demand, Doc: "what had better be so"},
+		{Name: "limits", Shape: limits, Doc: "other limits where facts hold"},
+		{Name: "when", Shape: whenMap, Doc: "facts that must hold beside those of the rule"},
+		{Name: "asked_if", Shape: aWord, Doc: "as of a rule, for this clause"},
+		{Name: "says", Shape: says, Doc: "how the finding is worded"},
+		{Name: "basis", Shape: sources, Doc: "in the place of the rule's, where this clause decides"},
+		{Name: "risk", Shape: &strict.Shape{Text: &strict.TextShape{Words: risks}}, Doc: "in the place of the rule's"},
+		{Name: "why", Shape: freeText, Doc: "in the place of the rule's"},
+		{Name: "remedy", Shape: freeText, Doc: "in the place of the rule's"},
 	}}}}}
 	stages = oneOf(Stages)
 
 	ruleShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
-		{Name: "group", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: Groups}}},
-		{Name: "of", Shape: someWord, Required: true},
-		{Name: "risk", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: risks}}},
-		{Name: "stages", Shape: stages},
-		{Name: "when", Shape: whenMap}, {Name: "asked_if", Shape: aWord},
-		{Name: "gather", Shape: &strict.Shape{Text: &strict.TextShape{Words: gathers}}},
-		{Name: "asks", Shape: freeText}, {Name: "limits", Shape: limits},
-		{Name: "clauses", Shape: clauses, Required: true},
-		{Name: "why", Shape: freeText, Required: true}, {Name: "remedy", Shape: freeText, Required: true},
-		{Name: "basis", Shape: sources, Required: true}, {Name: "example", Shape: example, Required: true},
+		{Name: "group", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: Groups}}, Doc: "the group that it is judged in"},
+		{Name: "of", Shape: someWord, Required: true, Doc: "the kinds of subject: one finding for each subject of them"},
+		{Name: "risk", Required: true, Shape: &strict.Shape{Text: &strict.TextShape{Words: risks}}, Doc: "what it guards against (advice has no must)"},
+		{Name: "stages", Shape: stages, Doc: "the stages that ask it; left out, all of them"},
+		{Name: "when", Shape: whenMap, Doc: "facts that must hold; left out, it is always asked"},
+		{Name: "asked_if", Shape: aWord, Doc: "a figure of the same subject, present or absent: where it is absent, the rule is not asked"},
+		{Name: "gather", Shape: &strict.Shape{Text: &strict.TextShape{Words: gathers}}, Doc: "cautions of one cause are one finding, of the part or of the set"},
+		{Name: "asks", Shape: freeText, Doc: "the rule in one sentence"},
+		{Name: "limits", Shape: limits, Doc: "other limits where facts hold, for every clause"},
+		{Name: "clauses", Shape: clauses, Required: true, Doc: "what is asked: all of them must hold"},
+		{Name: "why", Shape: freeText, Required: true, Doc: "what happens where it is not so"},
+		{Name: "remedy", Shape: freeText, Required: true, Doc: "what to do"},
+		{Name: "basis", Shape: sources, Required: true, Doc: "where the limit is from"},
+		{Name: "example", Shape: example, Required: true, Doc: "what is sound and what is not: changes of a sheet that the tests run, or, of a shop's rule, words"},
 	}}}
 	// extensionShape is what a shop may add to a rule of the book.
 	extensionShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
@@ -84,6 +96,11 @@ var (
 		{Name: "owed", Shape: standingShape}, {Name: "deferral", Shape: standingShape},
 	}}}
 )
+
+// Keys are the keys of a rule and those of a clause, each with its meaning.
+func Keys() (rule, clause []strict.Key) {
+	return ruleShape.Map.Keys, clauses.List.Item.Map.Keys
+}
 
 // oneOf is a word of the list, or a list of them.
 func oneOf(words []string) *strict.Shape {

@@ -3,19 +3,25 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
+	"firstvolt/checks/strict"
+	"firstvolt/cmd/firstvolt/internal/manual"
 	"firstvolt/cmd/firstvolt/internal/report"
 )
 
 func helpCommand() *cli.Command {
 	return &cli.Command{
-		Name: "help", ArgsUsage: "[COMMAND]", Usage: "what the commands do, or one of them in full",
+		Name: "help", ArgsUsage: "[COMMAND]", Usage: "what the commands do, one of them in full, or, with sheet, how a sheet is written",
 		Action: func(c *cli.Context) error {
 			name := c.Args().First()
+			if name == "sheet" {
+				return helpSheet(c)
+			}
 			if c.Args().Len() > 1 {
 				return usage{"help takes one command at a time", "firstvolt help " + name}
 			}
@@ -33,6 +39,22 @@ func helpCommand() *cli.Command {
 	}
 }
 
+// helpSheet is the reference of the sheet: how one is written, or one page of it.
+func helpSheet(c *cli.Context) error {
+	pages := c.Args().Slice()[1:]
+	if len(pages) == 0 {
+		text, _ := manual.Page("writing")
+		_, err := io.WriteString(c.App.Writer, text+"\nMore pages: firstvolt help sheet PAGE. A kind of part, like fuse, has a page too.\n\n"+manual.Index())
+		return err
+	}
+	text, ok := manual.Page(pages[0])
+	if !ok || len(pages) > 1 {
+		return usage{fmt.Sprintf("there is no page %q of the sheet", strings.Join(pages, " ")), strict.Suggest(pages[0], manual.All(), "see firstvolt help sheet")}
+	}
+	_, err := io.WriteString(c.App.Writer, text)
+	return err
+}
+
 // helpOfAll lists the commands.
 func helpOfAll(app *cli.App) []byte {
 	var out bytes.Buffer
@@ -44,7 +66,7 @@ func helpOfAll(app *cli.App) []byte {
 			out.WriteString(report.Wrap(c.Usage, "  "+report.Fill(strings.TrimSpace(c.Name+" "+c.ArgsUsage), 22)+"  ", strings.Repeat(" ", 26)))
 		}
 	}
-	out.WriteString("\nfirstvolt help COMMAND says more of each; firstvolt demo shows the whole job.\n")
+	out.WriteString("\nfirstvolt help COMMAND says more of each; firstvolt help sheet says how a sheet\nis written; firstvolt demo shows the whole job.\n")
 	return out.Bytes()
 }
 

@@ -15,7 +15,7 @@ import (
 func netlistCommand() *cli.Command {
 	return &cli.Command{
 		Name: "netlist", ArgsUsage: "SHEET", Usage: "the mains circuit as a deck for ngspice, to check a number",
-		Description: "The circuit from service to set as the program solves it, at the end of every value that endangers a person most. Without flags: sound, the first orientation, switched on, no series lamp, nobody touching. The flags take the words that firstvolt faults prints of a case, the last of them under When, or those of its machine output, so that every number of it can be checked. ngspice -b runs the deck unchanged and prints the volts of every net.\n\nExit status: 0 written; 3 unreadable, not to be computed, or wrong use; 70 a fault of this program.",
+		Description: "The circuit from service to set as the program solves it, at the end of every value that endangers a person most. Without flags: sound, the first orientation, switched on, no series lamp, nobody touching. The flags take the words that firstvolt faults prints of a case, the last of them under When, or those of its machine output, so that every number of it can be checked. ngspice -b runs the deck unchanged and prints the volts of every net; with --touches the last line is the current through the person, in A.\n\nExit status: 0 written; 3 unreadable, not to be computed, or wrong use; 70 a fault of this program.",
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "fault", Usage: "put the fault `NAME` in"},
 			&cli.StringFlag{Name: "latent", Usage: "and this one `NAME`, that nobody noticed before"},

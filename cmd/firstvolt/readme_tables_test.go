@@ -2,14 +2,15 @@ package main
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"slices"
 	"strings"
 	"testing"
 
-	"firstvolt/checks/handbook"
-	"firstvolt/checks/part"
-	"firstvolt/checks/sheet"
+	"firstvolt/checks"
+	"firstvolt/checks/figure"
+	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/cmd/firstvolt/internal/report"
@@ -19,7 +20,61 @@ import (
 // tables are the parts of the README that are made from the program.
 func tables(t *testing.T) map[string]string {
 	t.Helper()
-	return map[string]string{"verdicts": verdictTable(), "not judged": notJudgedYet(t), "commands": commandTable(), "keys": keyTables()}
+	return map[string]string{"verdicts": verdictTable(), "not judged": notJudgedYet(t), "commands": commandTable()}
+}
+
+// ruleTables are the parts of the rulebook's README that are made from it.
+func ruleTables() map[string]string {
+	rule, clause := rules.Keys()
+	return map[string]string{"rule keys": ruleKeys(rule), "clause keys": ruleKeys(clause), "facts": factTable(), "figures": figureTable()}
+}
+
+func ruleKeys(keys []strict.Key) string {
+	out := "| key | what it says |\n|---|---|\n"
+	for _, k := range keys {
+		name := "`" + k.Name + "`"
+		if k.Required {
+			name = "**" + name + "**"
+		}
+		says := k.Doc
+		if t := k.Shape.Text; t != nil && t.Words != nil && k.Shape.Map == nil {
+			says += ": `" + strings.Join(t.Words, "`, `") + "`"
+		}
+		out += fmt.Sprintf("| %s | %s |\n", name, says)
+	}
+	return out
+}
+
+func factTable() string {
+	out := "| fact | its words |\n|---|---|\n"
+	for _, name := range slices.Sorted(maps.Keys(figure.FactNames)) {
+		words := "a span, like `0 A to 3 A`, or `none`"
+		switch {
+		case rules.FactWords[name] != nil:
+			words = "`" + strings.Join(rules.FactWords[name], "`, `") + "`"
+		case !figure.FactNames[name]:
+			words = "any word"
+		}
+		out += fmt.Sprintf("| `%s` | %s |\n", name, words)
+	}
+	return out
+}
+
+func figureTable() string {
+	out := "| figure | subjects | what it is |\n|---|---|---|\n"
+	all := checks.Catalogue()
+	slices.SortFunc(all, func(a, b figure.Def) int { return strings.Compare(a.Name, b.Name) })
+	for _, d := range all {
+		says := strings.TrimSuffix(d.Says, ".")
+		switch {
+		case d.Present:
+			says = "present where " + strings.ToLower(says[:1]) + says[1:]
+		case d.Unit != quantity.Number:
+			says += ", in " + d.Unit.Unit()
+		}
+		out += fmt.Sprintf("| `%s` | `%s` | %s |\n", d.Name, strings.Join(d.Of, "` `"), says)
+	}
+	return out
 }
 
 func verdictTable() string {
@@ -40,7 +95,7 @@ func verdictTable() string {
 		}
 		out += fmt.Sprintf("| %s | %s | %d |\n", word, r.means, r.status)
 	}
-	return out + "\nOf several sheets the worst counts: 70, 3, 1, 2, 0. **A status counts only with a verdict printed**: a program\nthat was ended from outside, or died of memory, has a status too. Under the verdict stands each finding: `FAIL`,\n`UNPROVEN`, `CAUTION` (advice, what should be better, a reading that nobody owes and nobody took), `PASS`;\nand whether it is a matter of shock, of fire or of damage to the set.\n"
+	return out + "\nOf several sheets the worst counts: 70, 3, 1, 2, 0. **A status counts only with a verdict printed**: a program\nthat was ended from outside has a status too. Under the verdict stands each finding: `FAIL`, `UNPROVEN`, `CAUTION`,\n`PASS`; and whether it is a matter of shock, of fire or of damage to the set.\n"
 }
 
 // meant says what each group of rules is about, for those that may be missing.
@@ -95,207 +150,6 @@ func commandTable() string {
 		if !c.Hidden {
 			out += fmt.Sprintf("| `firstvolt %s` | %s |\n", strings.TrimSpace(c.Name+" "+c.ArgsUsage), c.Usage)
 		}
-	}
-	return out
-}
-
-// keyTables list every key of the sheet, section by section.
-func keyTables() string {
-	var out strings.Builder
-	for _, k := range sheet.Shape().Map.Keys {
-		if k.Shape.Map == nil && k.Shape.List == nil {
-			continue
-		}
-		if k.Name == "parts" {
-			partTables(&out, k)
-			continue
-		}
-		fmt.Fprintf(&out, "### %s: %s\n\n", k.Name, k.Doc)
-		if k.Name == "supply" {
-			fmt.Fprintf(&out, "%s\n", regionTable())
-		}
-		s := *k.Shape
-		if k.Name == "readings" {
-			readingTables(&out, k)
-			continue
-		}
-		if k.Name == "wiring" {
-			fmt.Fprintf(&out, "Colors: `%s`, or two joined: `green-yellow`.\nCores of a parallel cord that are alike in color differ in their insulation: `%s`.\n\n",
-				strings.Join(sheet.Colors, "`, `"), strings.Join(sheet.Marks, "`, `"))
-		}
-		if k.Name == "wiring" { // a run may be text or have keys
-			s = *s.List.Item
-		}
-		var pre string
-		if s.Map.Any != nil {
-			pre, s = "NAME.", *s.Map.Any
-		}
-		out.WriteString("| key | what it says | written |\n|---|---|---|\n")
-		rows(&out, pre, s.Map.Keys)
-		out.WriteString("\n")
-	}
-	out.WriteString("### One and the same\n\nIn keys, kinds, terminals and colors these may stand for each other:\n\n")
-	for _, word := range []string{"hot", "ground", "color", "grey", "aerial", "tube"} {
-		fmt.Fprintf(&out, "- `%s`\n", strings.Join(strict.Spellings(word), "`, `"))
-	}
-	return out.String()
-}
-
-// readingTables list the keys that every reading has once, and those of one
-// kind behind them.
-func readingTables(out *strings.Builder, k strict.Key) {
-	out.WriteString("| key | what it says | written |\n|---|---|---|\n")
-	var every []strict.Key
-	own := map[string][]string{}
-	for _, key := range k.Shape.Map.Keys {
-		if !slices.Contains(sheet.ReadingKinds, key.Name) {
-			rows(out, "", []strict.Key{key})
-			continue
-		}
-		fmt.Fprintf(out, "| `%s` | %s | a list of readings |\n", key.Name, key.Doc)
-		for _, inner := range key.Shape.List.Item.Map.Keys {
-			if own[inner.Name] == nil {
-				every = append(every, inner)
-			}
-			own[inner.Name] = append(own[inner.Name], key.Name)
-		}
-	}
-	out.WriteString("\nEach reading:\n\n| key | what it says | written |\n|---|---|---|\n")
-	for _, key := range every {
-		if of := own[key.Name]; len(of) < len(sheet.ReadingKinds) {
-			key.Doc += " (of " + strings.Join(of, ", ") + ")"
-		}
-		if key.Name == "reads" || key.Name == "range" {
-			text := "a value with its unit, `OL`, or `over 500 MΩ`; or by time: `{15 s: 180 MΩ, 60 s: 300 MΩ}`"
-			if key.Name == "range" {
-				text = "a value with its unit"
-			}
-			name := "`" + key.Name + "`"
-			if key.Required {
-				name = "**" + name + "**"
-			}
-			fmt.Fprintf(out, "| %s | %s | %s |\n", name, key.Doc, text)
-			continue
-		}
-		rows(out, "", []strict.Key{key})
-	}
-	out.WriteString("\n")
-}
-
-// rows lists keys; those of a map or list inside stand behind a dot.
-func rows(out *strings.Builder, pre string, keys []strict.Key) {
-	for _, k := range keys {
-		name := "`" + pre + k.Name + "`"
-		if k.Required {
-			name = "**" + name + "**"
-		}
-		inner := k.Shape
-		list := inner.List != nil && inner.Text == nil
-		if list {
-			inner = inner.List.Item
-		}
-		written := how(k.Shape)
-		if inner.Map != nil && inner.Map.Case != "" {
-			fmt.Fprintf(out, "| %s | %s | a list, each with `%s` |\n", name, k.Doc, inner.Map.Case)
-			for _, word := range inner.Map.Order {
-				rows(out, fmt.Sprintf("%s.%s ", k.Name, word), inner.Map.Cases[word].Keys)
-			}
-			continue
-		}
-		fmt.Fprintf(out, "| %s | %s | %s |\n", name, k.Doc, written)
-		if inner.Map != nil {
-			rows(out, pre+k.Name+".", inner.Map.Keys)
-		}
-	}
-}
-
-// how says how the value of a key is written.
-func how(s *strict.Shape) string {
-	var ways []string
-	if t := s.Text; t != nil {
-		switch {
-		case t.Words != nil:
-			ways = append(ways, "`"+strings.Join(t.Words, "`, `")+"`")
-		case t.Note, t.Type == "text" && t.Example == "free text":
-			ways = append(ways, "text")
-		case t.Example != "":
-			ways = append(ways, "like `"+t.Example+"`")
-		}
-	}
-	switch {
-	case s.List != nil && s.List.Item.Text != nil && s.List.Item.Map == nil:
-		ways = append(ways, "a list: "+how(s.List.Item))
-	case s.List != nil:
-		ways = append(ways, "a list")
-	}
-	switch m := s.Map; {
-	case m != nil && m.Any != nil && m.Any.Text != nil:
-		ways = append(ways, "`{NAME: …}`, each "+how(m.Any))
-	case m != nil && m.Any != nil:
-		ways = append(ways, "`{NAME: {…}}`")
-	case m != nil:
-		ways = append(ways, "keys")
-	}
-	return strings.ReplaceAll(strings.Join(ways, "; or "), "|", "\\|")
-}
-
-// partTables list the kinds of part with their terminals and keys.
-func partTables(out *strings.Builder, k strict.Key) {
-	fmt.Fprintf(out, "### %s: %s\n\nEach part is `NAME: {kind: …}` with the keys of its kind; all may have a `note`.\n\n", k.Name, k.Doc)
-	out.WriteString("| kind | what it is | terminals | its keys |\n|---|---|---|---|\n")
-	for _, kind := range part.Kinds() {
-		var keys []string
-		for _, key := range kind.Keys {
-			text := "`" + key.Name + "` " + key.Doc
-			if key.Shape.Text != nil && key.Shape.Text.Words != nil {
-				text += " (" + how(key.Shape) + ")"
-			}
-			keys = append(keys, text)
-		}
-		fmt.Fprintf(out, "| `%s` | %s | %s | %s |\n", kind.Name, kind.Doc, terminalsOf(kind), strings.Join(keys, "; "))
-	}
-	w := part.KindOf("transformer")
-	for _, key := range w.Keys {
-		if key.Name == "windings" {
-			out.WriteString("\nA winding is `NAME: {…}`; its name begins with what it is: `" + strings.Join(part.Roles, "`, `") + "`.\n\n| key | what it says | written |\n|---|---|---|\n")
-			rows(out, "", key.Shape.Map.Any.Map.Keys)
-		}
-	}
-	out.WriteString("\n")
-}
-
-// terminalsOf lists the terminals of a part of which the sheet says nothing
-// but its kind; in some holders, materials and makes there are others.
-func terminalsOf(k *part.Kind) string {
-	bare := func(entries ...strict.Entry) []string {
-		n := strict.MapNode(append([]strict.Entry{strict.Pair("kind", strict.TextNode(k.Name))}, entries...)...)
-		return k.Terminals(&part.Part{Name: "X", Kind: k, Node: n})
-	}
-	word := func(key, v string) strict.Entry { return strict.Pair(key, strict.TextNode(v)) }
-	code := func(t []string) string { return "`" + strings.Join(t, "` `") + "`" }
-	switch k.Name {
-	case "fuse":
-		return code(bare()) + "; in a panel or touch-proof holder " + code(bare(word("holder", "panel")))
-	case "switch":
-		return code(bare(word("poles", "1"))) + "; of a second pole `3` `4`, and so on"
-	case "rectifier":
-		return code(bare(word("type", "5Y3"))) + "; of silicon or selenium " + code(bare(word("of", "silicon")))
-	}
-	t := bare()
-	switch {
-	case t == nil:
-		return "none: its name is the node"
-	case len(t) == 0:
-		return "those you name"
-	}
-	return code(t)
-}
-
-func regionTable() string {
-	out := "| region | plugs |\n|---|---|\n"
-	for _, name := range handbook.Regions() {
-		r, _ := handbook.Region(name)
-		out += fmt.Sprintf("| `%s` | `%s` |\n", name, strings.Join(r.PlugNames(), "`, `"))
 	}
 	return out
 }

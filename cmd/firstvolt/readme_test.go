@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"firstvolt/cmd/firstvolt/internal/manual"
 )
 
 const readme = "../../README.md"
@@ -24,23 +26,74 @@ var fenced = regexp.MustCompile("(?ms)^```(.*?)\n(.*?)^```$")
 // TestReadme runs every example of the README as a reader would, in one
 // folder and in their order, and makes every table anew.
 func TestReadme(t *testing.T) {
-	data, err := os.ReadFile(readme)
-	if err != nil {
+	data := readAll(t, readme)
+	sameFile(t, readme, renewed(t, data, tables(t), nil, 5))
+	if most := 12 << 10; len(data) > most {
+		t.Errorf("the README has %d bytes, more than %d", len(data), most)
+	}
+}
+
+// TestReadmeOfTheRules does the same with that of the rulebook, beside the sheets
+// of the first.
+func TestReadmeOfTheRules(t *testing.T) {
+	const file = "../../rules/README.md"
+	sameFile(t, file, renewed(t, readAll(t, file), ruleTables(), []string{"mantel-mended.yaml"}, 3))
+}
+
+// TestReadmeOfTheSheet runs the examples of the reference, and holds the file
+// against what the program prints.
+func TestReadmeOfTheSheet(t *testing.T) {
+	const file = "internal/manual/writing.md"
+	prose := renewed(t, readAll(t, file), nil, nil, 2)
+	sameFile(t, file, prose)
+	sameFile(t, "../../checks/sheet/README.md", manual.Markdown(prose))
+}
+
+func readAll(t *testing.T, file string) string {
+	t.Helper()
+	data, err := os.ReadFile(file)
+	if err != nil && !(*update && os.IsNotExist(err)) {
 		t.Fatal(err)
 	}
+	return string(data)
+}
+
+// sameFile holds a file against what it ought to be, or makes it so.
+func sameFile(t *testing.T, file, want string) {
+	t.Helper()
+	is := readAll(t, file)
+	if is == want {
+		return
+	}
+	if !*update {
+		t.Errorf("%s is not what the program does: go test ./cmd/firstvolt -run Readme -update, then read the difference\n%s", file, firstDifference(is, want))
+		return
+	}
+	if err := os.WriteFile(file, []byte(want), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// renewed is a text with its examples run anew, in a folder where the sheets lie
+// that are named, and with its tables made anew.
+func renewed(t *testing.T, data string, made map[string]string, lying []string, least int) string {
+	t.Helper()
 	sheets, err := filepath.Abs(readmeSheets)
 	if err != nil {
 		t.Fatal(err)
 	}
-	made := tables(t)
-	home := t.TempDir()
 	back, err := os.Getwd()
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Chdir(home)
+	t.Chdir(t.TempDir())
+	for _, file := range lying {
+		if err := os.WriteFile(file, []byte(readAll(t, filepath.Join(sheets, file))), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
 	ran := 0
-	want := fenced.ReplaceAllStringFunc(string(data), func(block string) string {
+	want := fenced.ReplaceAllStringFunc(data, func(block string) string {
 		m := fenced.FindStringSubmatch(block)
 		info, body := m[1], m[2]
 		kind, rest, _ := strings.Cut(info, " ")
@@ -49,19 +102,12 @@ func TestReadme(t *testing.T) {
 			ran += twoCommands(t, body)
 		case "yaml":
 			file, before, mends := strings.Cut(rest, " beside ")
-			text, err := os.ReadFile(filepath.Join(sheets, file))
-			if err != nil {
-				t.Fatal(err)
-			}
-			body = string(text)
+			text := readAll(t, filepath.Join(sheets, file))
+			body = text
 			if mends {
-				old, err := os.ReadFile(before)
-				if err != nil {
-					t.Fatal(err)
-				}
-				file, body = before, added(string(old), body)
+				file, body = before, added(readAll(t, before), body)
 			}
-			if err := os.WriteFile(file, text, 0o644); err != nil {
+			if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
 				t.Fatal(err)
 			}
 		case "console":
@@ -82,20 +128,11 @@ func TestReadme(t *testing.T) {
 			return head + "\n" + text + "<!-- end -->"
 		})
 	}
-	if ran < 5 {
+	if ran < least {
 		t.Errorf("only %d examples were run", ran)
 	}
 	t.Chdir(back)
-	if want == string(data) {
-		return
-	}
-	if *update {
-		if err := os.WriteFile(readme, []byte(want), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	t.Error("the README is not what the program does: go test ./cmd/firstvolt -run Readme -update, then read the difference\n" + firstDifference(string(data), want))
+	return want
 }
 
 // added are the lines of a sheet that its older form lacks, each under the keys
@@ -174,28 +211,28 @@ func firstDifference(is, want string) string {
 	return fmt.Sprintf("%d lines, want %d", len(a), len(b))
 }
 
-// The README promises nothing, has each heading once, and keeps to its width
-// outside its tables.
+// What is written for people promises nothing, has each heading once, and keeps
+// to its width outside its tables.
 func TestReadmePromisesNothing(t *testing.T) {
-	data, err := os.ReadFile(readme)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if m := regexp.MustCompile(`(?i)\bsafe(?:ly)?\b`).FindString(string(data)); m != "" {
-		t.Errorf("it says %q", m)
-	}
-	headings := map[string]bool{}
-	for _, l := range strings.Split(fenced.ReplaceAllString(string(data), ""), "\n") {
-		if strings.HasPrefix(l, "#") && headings[l] {
-			t.Errorf("a heading stands twice: %s", l)
+	for _, file := range []string{readme, "../../checks/sheet/README.md", "../../rules/README.md"} {
+		data := readAll(t, file)
+		if m := regexp.MustCompile(`(?i)\bsafe(?:ly)?\b`).FindString(data); m != "" {
+			t.Errorf("%s says %q", file, m)
 		}
-		headings[l] = true
-		if utf8.RuneCountInString(l) > 140 && !strings.HasPrefix(l, "|") {
-			t.Errorf("too long: %s", l)
+		headings := map[string]bool{}
+		for _, l := range strings.Split(fenced.ReplaceAllString(data, ""), "\n") {
+			if strings.HasPrefix(l, "#") && headings[l] {
+				t.Errorf("%s: a heading stands twice: %s", file, l)
+			}
+			headings[l] = true
+			if utf8.RuneCountInString(l) > 140 && !strings.HasPrefix(l, "|") {
+				t.Errorf("%s: too long: %s", file, l)
+			}
 		}
 	}
+	data := readAll(t, readme)
 	for _, want := range []string{"licensed practice", "Local electrical code", "cleared", "hold", "unproven"} {
-		if !strings.Contains(string(data), want) {
+		if !strings.Contains(data, want) {
 			t.Errorf("it does not say %q", want)
 		}
 	}

@@ -57,6 +57,7 @@ func write(set, kind, region string, filled bool) ([]byte, error) {
 	}
 	k, w := kinds[i], &writer{filled: filled}
 	w.prose("A bench sheet: it says what is there, not what should be. What is not known stays out; it then counts as not known, never as good.")
+	w.prose("To be cleared, a set needs the marks on its parts, the colors, the readings and the inspection answers below, but for those that are said to be not owed. firstvolt help sheet says more.")
 	w.prose("To use a line, take the first # and its space away, on each line down to where its brace closes, and write what you see or measured in place of each " + Open + ". Delete what your set or bench does not have.")
 	w.WriteString("firstvolt: 1\n\nset:\n")
 	w.head(set, k)
