@@ -21,10 +21,7 @@ const mostReadings = 400
 // all.
 func (b *Bench) TooMuch() *figure.Need {
 	return b.Keep(tooMuchKey{}, func() any {
-		places := len(b.Sheet.Wires) + len(b.Sheet.Upstream)
-		for _, p := range b.Sheet.Parts {
-			places += max(1, len(p.Terminals()))
-		}
+		places := b.places()
 		states, _ := b.Combinations(State{}, true)
 		readings := len(b.Sheet.Readings)
 		if len(states)*places*(places+readings) <= mostWork && readings <= mostReadings {
@@ -38,3 +35,23 @@ func (b *Bench) TooMuch() *figure.Need {
 }
 
 type tooMuchKey struct{}
+
+// places is the size of the sheet: its terminals, wires and units upstream.
+func (b *Bench) places() int {
+	n := len(b.Sheet.Wires) + len(b.Sheet.Upstream)
+	for _, p := range b.Sheet.Parts {
+		n += max(1, len(p.Terminals()))
+	}
+	return n
+}
+
+// mostTried is how many circuits, by the size of the sheet, one question tries.
+// The largest of our sheets has a tenth of it.
+const mostTried = 400_000
+
+// MayTry tells whether one question may try so many circuits of the set.
+func (b *Bench) MayTry(circuits int) bool { return circuits*b.places() <= mostTried }
+
+// mostKept is how large all circuits that are kept for the next question may be
+// together, by the size of the sheet.
+const mostKept = 200_000

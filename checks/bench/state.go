@@ -91,8 +91,9 @@ func (s State) of(p *part.Part) part.State {
 	return st
 }
 
-// Circuit is the set's circuit in state s, made once and kept. Capacitors and
-// the like are bridging elements; insulation is not in it.
+// Circuit is the set's circuit in state s, made once and kept as long as there
+// are not too many. Capacitors and the like are bridging elements; insulation is
+// not in it.
 func (b *Bench) Circuit(s State) *circuit.Circuit {
 	b.key = s.key(b.key[:0])
 	if c, ok := b.circuits[string(b.key)]; ok {
@@ -100,6 +101,9 @@ func (b *Bench) Circuit(s State) *circuit.Circuit {
 	}
 	key := string(b.key)
 	c := circuit.New(b.elements(s, 0))
+	if (len(b.circuits)+1)*len(c.Elements()) > mostKept {
+		clear(b.circuits)
+	}
 	b.circuits[key] = c
 	return c
 }

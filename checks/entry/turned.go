@@ -28,7 +28,7 @@ func computeTurned(b *bench.Bench) (out []figure.Figure) {
 		states, all := b.Combinations(bench.State{}, true)
 		others := slices.DeleteFunc(slices.Clone(loose), func(q *part.Part) bool { return q == p })
 		n := len(others)
-		for n > 0 && (n > 10 || len(states)<<n > bench.MaxCombinations) {
+		for n > 0 && (n > 10 || len(states)<<n > bench.MaxCombinations || !b.MayTry(len(loose)*len(states)<<(n+1))) {
 			n--
 		}
 		var doubt *part.Part
