@@ -80,6 +80,9 @@ func (b *Bench) Setting() figure.Setting {
 		set.AtBest = "the sheet has no wiring"
 		set.NotAsked = []string{"entry", "ratings", "high-tension", "faults"}
 	}
+	if need := b.TooMuch(); need != nil {
+		set.AtBest = need.What + ": " + need.How
+	}
 	return set
 }
 

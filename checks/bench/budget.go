@@ -21,23 +21,27 @@ const mostReadings = 400
 // all.
 func (b *Bench) TooMuch() *figure.Need {
 	return b.Keep(tooMuchKey{}, func() any {
-		places := b.places()
+		places := b.Places()
 		states, _ := b.Combinations(State{}, true)
 		readings := len(b.Sheet.Readings)
 		if len(states)*places*(places+readings) <= mostWork && readings <= mostReadings {
 			return (*figure.Need)(nil)
 		}
-		return &figure.Need{
+		need := &figure.Need{
 			What: fmt.Sprintf("not computed: %d switch and selector positions of %d terminals, wires and units, and %d readings, are more than are tried", len(states), places, readings),
 			How:  "state how these stand: of each selector how it is set, of each reading how its switches stood",
 		}
+		if places*places > mostWork {
+			need.How = "a sheet of one set: what is not in it does not belong on its sheet"
+		}
+		return need
 	}).(*figure.Need)
 }
 
 type tooMuchKey struct{}
 
-// places is the size of the sheet: its terminals, wires and units upstream.
-func (b *Bench) places() int {
+// Places is the size of the sheet: its terminals, wires and units upstream.
+func (b *Bench) Places() int {
 	n := len(b.Sheet.Wires) + len(b.Sheet.Upstream)
 	for _, p := range b.Sheet.Parts {
 		n += max(1, len(p.Terminals()))
@@ -50,7 +54,7 @@ func (b *Bench) places() int {
 const mostTried = 400_000
 
 // MayTry tells whether one question may try so many circuits of the set.
-func (b *Bench) MayTry(circuits int) bool { return circuits*b.places() <= mostTried }
+func (b *Bench) MayTry(circuits int) bool { return circuits*b.Places() <= mostTried }
 
 // mostKept is how large all circuits that are kept for the next question may be
 // together, by the size of the sheet.

@@ -122,9 +122,12 @@ func (b *Bench) readFacts() map[string]figure.Fact {
 	if v, ok := part.ValueOf(s.Supply().Get("branch").Get("rating")); ok {
 		f["branch-device"] = span2(v)
 	}
-	f["soldered-supply"] = word("absent")
-	if b.solderedSupply() {
+	switch {
+	case b.TooMuch() != nil: // not known
+	case b.solderedSupply():
 		f["soldered-supply"] = word("present")
+	default:
+		f["soldered-supply"] = word("absent")
 	}
 	if b.SupplyNeed() != nil {
 		delete(f, "mains")
@@ -170,6 +173,9 @@ func (b *Bench) readSubjects() []figure.Subject {
 		{Name: "supply", Kind: "supply", At: at(s.Supply())},
 		{Name: "plug", Kind: "plug", At: at(s.Supply().Get("plug"))},
 		{Name: "cord", Kind: "cord", At: at(s.Cord())},
+	}
+	if b.TooMuch() != nil {
+		return out // and the verdict says why (Setting)
 	}
 	for _, p := range s.Parts {
 		sub := figure.Subject{Name: p.Name, Kind: p.Kind.Name, Role: b.role(p), At: p.At}

@@ -11,6 +11,10 @@ import (
 // metal that is touched by latent layers. The largest of our sheets has 3,000.
 const mostCases = 30_000
 
+// usualPlaces is the size of a usual sheet: a case of one so many times as large
+// takes so many times as long, and counts so many times.
+const usualPlaces = 100
+
 // TooMany is that a sheet has more cases than are computed.
 type TooMany struct {
 	Cases int
@@ -21,7 +25,7 @@ func (e *TooMany) Error() string {
 	if e.sheet != nil {
 		return e.sheet.What
 	}
-	return fmt.Sprintf("not computed: %d cases are more than the %d that are tried", e.Cases, mostCases)
+	return fmt.Sprintf("not computed: %d cases are more than are tried on a sheet of this size", e.Cases)
 }
 
 // Narrow is what makes them fewer.
@@ -57,7 +61,7 @@ func (r *room) budget(setups []setup, latent bool) error {
 			metals++
 		}
 	}
-	if n := len(setups) * most * max(1, metals); n > mostCases {
+	if n := len(setups) * most * max(1, metals); n*(1+r.b.Places()/usualPlaces) > mostCases {
 		return &TooMany{Cases: n}
 	}
 	return nil
