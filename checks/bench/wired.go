@@ -236,11 +236,13 @@ func (b *Bench) commonRail() []string {
 	c := b.Circuit(ClosedState())
 	var best []string
 	score := 0
+	seen := map[int32]bool{}
 	for _, t := range c.Reach(b.linesOf(), Contacts).Terminals() {
-		net := c.Net(t)
-		if net[0] != t && slices.Contains(net, t) && t != slices.Min(net) {
-			continue // each net once
+		if seen[c.NetOf(t)] {
+			continue
 		}
+		seen[c.NetOf(t)] = true
+		net := c.Net(t)
 		n := 0
 		for _, u := range net {
 			n += railWeight(b.PartOf(u), u)

@@ -8,12 +8,13 @@ import (
 )
 
 // mostCases is how many cases of one sheet are computed: positions by faults by
-// metal that is touched by latent layers. The largest of our sheets has 3,000.
+// metal that is touched by latent layers. The largest of our sheets has 7,000.
 const mostCases = 30_000
 
-// usualPlaces is the size of a usual sheet: a case of one so many times as large
-// takes so many times as long, and counts so many times.
-const usualPlaces = 100
+// mostCaseWork is the same by the size of the sheet, squared: a larger circuit
+// takes longer, and has more parts to look at in each case. The largest of our
+// sheets has a tenth of it.
+const mostCaseWork = 400_000_000
 
 // TooMany is that a sheet has more cases than are computed.
 type TooMany struct {
@@ -61,7 +62,7 @@ func (r *room) budget(setups []setup, latent bool) error {
 			metals++
 		}
 	}
-	if n := len(setups) * most * max(1, metals); n*(1+r.b.Places()/usualPlaces) > mostCases {
+	if n := len(setups) * most * max(1, metals); n > mostCases || n*r.b.Places()*r.b.Places() > mostCaseWork {
 		return &TooMany{Cases: n}
 	}
 	return nil

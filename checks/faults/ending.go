@@ -66,8 +66,12 @@ func (m *model) ends(f fault, x found, terminal string, limit float64) ending {
 	if err != nil {
 		return best
 	}
-	return m.race(f, x, weak, terminal, limit, len(m.fuses))
+	return m.race(f, x, weak, terminal, limit, min(len(m.fuses), mostInTurn))
 }
+
+// mostInTurn is how many fuses that open one after another are asked for what
+// opens next. What opens after more is taken for never.
+const mostInTurn = 8
 
 // race finds what opens first. A fuse in the wrong conductor may: what then
 // still opens is asked again without it.

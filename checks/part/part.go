@@ -68,6 +68,10 @@ type Part struct {
 	// Partial tells that some winding could not be read, which is reported: that a
 	// terminal is not found says nothing then.
 	Partial bool
+	// terminals are the names of its terminals; found gives the name for its
+	// spelling, and for that with the synonyms made one.
+	terminals []string
+	found     map[string]string
 }
 
 // Winding is one winding of a transformer: its terminals in order from the
@@ -106,15 +110,39 @@ func ValueOf(n *strict.Node) (quantity.Range, bool) {
 }
 
 // Terminals lists the part's terminals in their order; empty for a bare node.
-func (p *Part) Terminals() []string { return p.Kind.Terminals(p) }
+func (p *Part) Terminals() []string {
+	if p.found == nil {
+		return p.Kind.Terminals(p)
+	}
+	return p.terminals
+}
 
 // Terminal finds a terminal by name, synonyms counted.
 func (p *Part) Terminal(name string) (string, bool) {
-	return strict.Known(name, p.Terminals())
+	if p.found == nil {
+		return strict.Known(name, p.Terminals())
+	}
+	t, ok := p.found[name]
+	if !ok {
+		t, ok = p.found[strict.Canon(name)]
+	}
+	return t, ok
+}
+
+// settle keeps the terminals, once all that makes them is read.
+func (p *Part) settle() {
+	p.terminals = slices.Clip(p.Kind.Terminals(p))
+	p.found = make(map[string]string, 2*len(p.terminals))
+	for _, t := range slices.Backward(p.terminals) {
+		p.found[strict.Canon(t)] = t
+	}
+	for _, t := range p.terminals {
+		p.found[t] = t
+	}
 }
 
 // Bare tells whether the part is a single node without terminals.
-func (p *Part) Bare() bool { return p.Kind.Terminals(p) == nil }
+func (p *Part) Bare() bool { return p.Terminals() == nil }
 
 // Full is the terminal's name on the sheet: PART.TERMINAL.
 func (p *Part) Full(terminal string) string { return p.Name + "." + terminal }

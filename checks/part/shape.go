@@ -96,6 +96,7 @@ func Read(name string, at strict.Pos, n *strict.Node) (*Part, []strict.Problem) 
 		return nil, nil // reported by the shape
 	}
 	problems := p.readWindings()
+	p.settle()
 	if p.Kind.Check != nil {
 		problems = append(problems, p.Kind.Check(p)...)
 	}

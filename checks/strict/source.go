@@ -132,9 +132,11 @@ func (w *walker) comments(lines int) {
 				y, parent := rest[0].scalar, rest[0].parent
 				rest = rest[1:]
 				if end := w.src.after(p, y, parent); end != p {
-					if i := strings.Index(string(text[column-1:]), " #"); i >= 0 && end.Line > line && end.Column == 1 && text[column-1] != '"' && text[column-1] != '\'' {
-						at := column + 1 + utf8.RuneCountInString(string(text[column-1:])[:i])
-						w.comment(Pos{line, at}, text[at:]) // behind the | of a block
+					if block := end.Line > line && end.Column == 1 && text[column-1] != '"' && text[column-1] != '\''; block {
+						if i := strings.Index(string(text[column-1:]), " #"); i >= 0 {
+							at := column + 1 + utf8.RuneCountInString(string(text[column-1:])[:i])
+							w.comment(Pos{line, at}, text[at:]) // behind the | of a block
+						}
 					}
 					line, column, prev = end.Line, end.Column-1, ']'
 					continue
