@@ -56,7 +56,7 @@ func ForStage(s *sheet.Sheet, stage string) *Bench {
 		b.wires = append(b.wires, circuit.Element{Name: "cord resistance", A: sheet.PlugHot, B: sheet.PlugGround,
 			Conducts: circuit.Conducting, R: circuit.Interval{Low: r.Low, High: r.High}})
 	}
-	if b.TooMuch() == nil {
+	if !b.TooLarge() {
 		b.wired = b.readWiring()
 	}
 	b.facts = b.readFacts()
@@ -82,7 +82,7 @@ func (b *Bench) Setting() figure.Setting {
 		set.AtBest = "the sheet has no wiring"
 		set.NotAsked = []string{"entry", "ratings", "high-tension", "faults"}
 	}
-	if need := b.TooMuch(); need != nil {
+	if need := b.TooMuch(); need != nil && b.TooLarge() {
 		set.AtBest = need.What + ": " + need.How
 	}
 	return set

@@ -24,14 +24,14 @@ func (b *Bench) TooMuch() *figure.Need {
 		places := b.Places()
 		states, _ := b.Combinations(State{}, true)
 		readings := len(b.Sheet.Readings)
-		if len(states)*places*(places+readings) <= mostWork && readings <= mostReadings {
+		if !b.TooLarge() && len(states)*places*(places+readings) <= mostWork && readings <= mostReadings {
 			return (*figure.Need)(nil)
 		}
 		need := &figure.Need{
 			What: fmt.Sprintf("not computed: %d switch and selector positions of %d terminals, wires and units, and %d readings, are more than are tried", len(states), places, readings),
 			How:  "state how these stand: of each selector how it is set, of each reading how its switches stood",
 		}
-		if places*places > mostWork {
+		if b.TooLarge() {
 			need.How = "a sheet of one set: what is not in it does not belong on its sheet"
 		}
 		return need
@@ -48,6 +48,14 @@ func (b *Bench) Places() int {
 	}
 	return n
 }
+
+// mostPlaces is how large a sheet may be for its parts to be asked about one by
+// one. The largest of our sheets has a tenth of it.
+const mostPlaces = 2000
+
+// TooLarge tells whether a sheet has more than can be in a set. Nothing is told
+// of its parts then, and the set itself is not cleared.
+func (b *Bench) TooLarge() bool { return b.Places() > mostPlaces }
 
 // mostTried is how many circuits, by the size of the sheet, one question tries.
 // The largest of our sheets has a tenth of it.

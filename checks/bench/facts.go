@@ -123,7 +123,7 @@ func (b *Bench) readFacts() map[string]figure.Fact {
 		f["branch-device"] = span2(v)
 	}
 	switch {
-	case b.TooMuch() != nil: // not known
+	case b.TooLarge(): // not known
 	case b.solderedSupply():
 		f["soldered-supply"] = word("present")
 	default:
@@ -174,7 +174,7 @@ func (b *Bench) readSubjects() []figure.Subject {
 		{Name: "plug", Kind: "plug", At: at(s.Supply().Get("plug"))},
 		{Name: "cord", Kind: "cord", At: at(s.Cord())},
 	}
-	if b.TooMuch() != nil {
+	if b.TooLarge() {
 		return out // and the verdict says why (Setting)
 	}
 	for _, p := range s.Parts {
