@@ -23,14 +23,20 @@ func span2(r quantity.Range) figure.Fact { return figure.Fact{Range: &r} }
 func (b *Bench) solderedSupply() bool {
 	c := b.Circuit(ClosedState())
 	// What drives them: the line, and each winding by itself.
-	sources := [][]string{{sheet.PlugHot, sheet.PlugNeutral}}
+	type driver struct {
+		ends    []string
+		through func(*circuit.Element) bool // what leads on from it, both ways
+	}
+	sources := []driver{{[]string{sheet.PlugHot, sheet.PlugNeutral}, bothWays}}
 	for _, p := range b.Parts("transformer", "autotransformer") {
 		for _, w := range p.Windings {
 			var ends []string
 			for _, t := range w.Order {
 				ends = append(ends, p.Full(t))
 			}
-			sources = append(sources, ends)
+			sources = append(sources, driver{ends, func(e *circuit.Element) bool {
+				return bothWays(e) || secondCoil(e) && !(slices.Contains(ends, e.A) && slices.Contains(ends, e.B))
+			}})
 		}
 	}
 	var metal [][]string
@@ -48,12 +54,12 @@ func (b *Bench) solderedSupply() bool {
 		}
 	}
 	for _, source := range sources {
-		if fed := c.Reach(source, Conductors); slices.ContainsFunc(metal, func(ends []string) bool { return slices.ContainsFunc(ends, fed.Has) }) {
+		if fed := c.Reach(source.ends, Conductors); slices.ContainsFunc(metal, func(ends []string) bool { return slices.ContainsFunc(ends, fed.Has) }) {
 			return true
 		}
-		on := c.Reach(source, bothWays)
+		on := c.Reach(source.ends, source.through)
 		if slices.ContainsFunc(filters, func(p *part.Part) bool {
-			return on.Has(p.Full("plus")) && on.Has(p.Full("minus")) && alternates(c, p, source)
+			return on.Has(p.Full("plus")) && on.Has(p.Full("minus")) && alternates(c, p, source.ends, source.through)
 		}) {
 			return true
 		}
@@ -64,7 +70,7 @@ func (b *Bench) solderedSupply() bool {
 // alternates tells whether an electrolytic lies in a loop with a source of
 // alternating current: its ends come to two different points of the source, the
 // one without passing the other, through what conducts both ways.
-func alternates(c *circuit.Circuit, p *part.Part, source []string) bool {
+func alternates(c *circuit.Circuit, p *part.Part, source []string, through func(*circuit.Element) bool) bool {
 	plus, minus := p.Full("plus"), p.Full("minus")
 	if c.SameNet(plus, minus) {
 		return false
@@ -75,12 +81,12 @@ func alternates(c *circuit.Circuit, p *part.Part, source []string) bool {
 	points := func(from, other string) (out []string) {
 		barred := func(t string) bool { return at(t, source...) && !at(t, from) || at(t, other) }
 		r := c.Reach([]string{from}, func(e *circuit.Element) bool {
-			return bothWays(e) && !barred(e.A) && !barred(e.B)
+			return through(e) && !barred(e.A) && !barred(e.B)
 		})
 		es := c.Elements()
 		for _, s := range source {
 			comes := at(s, from) || slices.ContainsFunc(es, func(e circuit.Element) bool {
-				return bothWays(&e) && !at(s, other) && (r.Has(e.A) && at(e.B, s) || r.Has(e.B) && at(e.A, s))
+				return through(&e) && !at(s, other) && (r.Has(e.A) && at(e.B, s) || r.Has(e.B) && at(e.A, s))
 			})
 			if comes {
 				out = append(out, s)
@@ -91,6 +97,15 @@ func alternates(c *circuit.Circuit, p *part.Part, source []string) bool {
 	from, to := points(plus, minus), points(minus, plus)
 	return slices.ContainsFunc(from, func(a string) bool {
 		return slices.ContainsFunc(to, func(b string) bool { return !c.SameNet(a, b) })
+	})
+}
+
+// secondCoil lets through the copper of a secondary: in series with another
+// winding it is next to a wire.
+func secondCoil(e *circuit.Element) bool {
+	p := PartOfElement(e)
+	return p != nil && p.Kind.Name == "transformer" && e.Core != "" && !slices.ContainsFunc(p.Windings, func(w *part.Winding) bool {
+		return w.Role == "primary" && slices.ContainsFunc(w.Order, func(t string) bool { return p.Full(t) == e.A })
 	})
 }
 
