@@ -116,7 +116,13 @@ func (l *lasting) carrying(rated []*part.Part) (w ways) {
 	}
 	without := slices.DeleteFunc(slices.Clone(l.es), func(e circuit.Element) bool { return e.Name == supplyElement })
 	c := circuit.New(without, lines[0], lines[1])
-	w.on = list(c.Between(lines[:1], lines[1:]))
+	between := c.Between(lines[:1], lines[1:])
+	w.on = list(between)
+	if len(w.on) > 0 { // a way from line to line that leads over a secondary: their phase is not on the sheet either
+		w.crossed = slices.DeleteFunc(others(between, nil), func(name string) bool {
+			return slices.ContainsFunc(l.b.Wired().Primaries, func(v bench.PartWinding) bool { return v.Name() == name })
+		})
+	}
 	for name := range live {
 		w.earth = w.earth || strings.HasPrefix(name, earthElement)
 	}
