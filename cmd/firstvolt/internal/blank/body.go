@@ -128,15 +128,14 @@ func transformerSet(w *writer, k Kind, r *handbook.RegionData) {
 		w.later("", "  drop:", "the bond by a bench supply, in the place of the reading by milliohm: set unplugged, the probes on pin and metal inside the clips that bring the current")
 		w.reading("between: ["+ground+", chassis], current: "+w.value("1 A")+", fed-by: feed", "58 mV", "hand", "")
 	}
-	w.later("", "  insulation:", "last; discharge everything after it")
-	w.mainsInsulation(both)
+	w.mainsInsulation(both, "")
 	w.reading("between: [T1.primary, T1.plate], without: [T1.4], test: "+w.value("500 V"), "300 MΩ", "tester", "")
 	w.reading("between: [T1.primary, T1.rectifier + T1.heater], test: "+w.value("500 V"), "over 500 MΩ", "tester", "")
 	bonded := ""
 	if k.poles == 3 {
 		bonded = notOwed
 	}
-	w.mainsCapacitance(both, bonded)
+	w.mainsCapacitance(both, "", bonded)
 	w.later("", "  voltage:", notOwed+": a few volts AC fed to the primary, through a fuse or lamp, nothing else on the windings. "+
 		"While it is fed, treat all the other windings and the plug's pins as live: hands off until the feed is off. "+
 		"Never feed a heater winding: the same few volts there put full mains on the primary.")
@@ -151,13 +150,16 @@ func (w *writer) mainsResistance(hot, both string) {
 	w.reading("between: ["+both+", chassis], switches: closed", "OL", "multimeter", "")
 }
 
-func (w *writer) mainsInsulation(both string) {
-	w.reading("between: ["+both+", chassis], switches: closed, test: "+w.value("500 V"), "240 MΩ", "tester", "")
+// mainsInsulation and mainsCapacitance are taken with what conducts to the chassis
+// lifted, which lifted names.
+func (w *writer) mainsInsulation(both, lifted string) {
+	w.later("", "  insulation:", "last; discharge everything after it; test: the tester's volts")
+	w.reading("between: ["+both+", chassis], switches: closed"+lifted+", test: "+w.value("500 V"), "240 MΩ", "tester", "")
 }
 
-func (w *writer) mainsCapacitance(both, what string) {
+func (w *writer) mainsCapacitance(both, lifted, what string) {
 	w.later("", "  capacitance:", what)
-	w.reading("between: ["+both+", chassis], switches: closed", "1.2 nF", "bridge", "")
+	w.reading("between: ["+both+", chassis], switches: closed"+lifted, "1.2 nF", "bridge", "")
 }
 
 // seriesSet is a set whose heaters hang in series on the mains.
@@ -199,11 +201,11 @@ func seriesSet(w *writer, k Kind, r *handbook.RegionData) {
 	w.later("", "  resistance:", "set unplugged")
 	w.mainsResistance(hot, both)
 	for _, v := range []string{"V1", "V2", "V3"} {
-		w.reading("across: "+v, "18 Ω", "multimeter", "its heater, out of the set")
+		w.reading("across: "+v+", without: ["+v+"]", "18 Ω", "multimeter", "its heater, out of the set")
 	}
 	if floating {
-		w.later("", "  insulation:", "last; discharge everything after it")
-		w.mainsInsulation(both)
-		w.mainsCapacitance(both, "")
+		const lifted = ", without: [R1]"
+		w.mainsInsulation(both, lifted)
+		w.mainsCapacitance(both, lifted, "")
 	}
 }
