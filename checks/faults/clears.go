@@ -125,7 +125,7 @@ func (c *cleared) ask(m *model, f fault) error {
 	if err != nil {
 		return err
 	}
-	branch := !math.IsInf(m.devices.branchOpens(cmplx.Abs(line), allowed), 1)
+	branch := !math.IsInf(m.devices.branch.OpensBy(cmplx.Abs(line), allowed), 1)
 	inPath, known, best, soonest := "", true, opens{latest: math.Inf(1)}, math.Inf(1)
 	for _, name := range m.fuses {
 		amps, err := solved.Current(name)

@@ -104,8 +104,8 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 		}
 		take(e.until(x.amps))
 	}
-	if amps := cmplx.Abs(line); amps >= never60*m.devices.branch {
-		latest := m.devices.branchOpens(amps, allowed)
+	if amps := cmplx.Abs(line); amps >= m.devices.branch.Never() {
+		latest := m.devices.branch.OpensBy(amps, allowed)
 		e := ending{opens: opens{device: Device{Kind: BranchDevice}, latest: latest, known: true}, held: maybe}
 		take(e.until(x.amps))
 	}
@@ -148,7 +148,7 @@ func (m *model) mayOpen(f fault, strong *circuit.Solved) bool {
 	if err != nil {
 		return true
 	}
-	least := m.devices.branch
+	least := m.devices.branch.Rating
 	if m.devices.plugFuse > 0 {
 		least = math.Min(least, m.devices.plugFuse)
 	}

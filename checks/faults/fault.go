@@ -136,7 +136,7 @@ func (m *model) leak(terminal string) (float64, bool) {
 		}
 		return m.underTrip(r.trips, terminal)
 	}
-	amps := never60 * m.devices.branch
+	amps := m.devices.branch.Never()
 	if m.devices.plugFuse > 0 {
 		amps = math.Min(amps, 1.9*m.devices.plugFuse) // a plug fuse's fusing factor (BS 1362, recalled, not looked up)
 	}

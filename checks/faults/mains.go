@@ -96,7 +96,7 @@ func newRoom(b *bench.Bench) *room {
 	r := &room{b: b, source: handbook.MainsSource(), hertz: b.Sheet.Region.Frequency.High, models: map[string]*model{}}
 	r.earthing = b.Earthings()[0]
 	r.person = newNetwork(r.hertz)
-	r.ohms = windingOhms(b)
+	r.ohms = b.WindingOhms()
 	r.metals = metalsOf(b)
 	r.devices = devicesOf(b)
 	r.terminals = r.allTerminals()

@@ -24,44 +24,19 @@ type residual struct {
 // devices is everything that may open the circuit.
 type devices struct {
 	residuals []residual
-	plugFuse  float64 // A, 0: none
-	branch    float64 // A, the largest that may guard the receptacle
-	quick     float64 // by how many times that it is certain to be quick
-}
-
-// A branch device is known by its rating and at most by its letter. It is certain
-// to be quick only at 5, 10 or 20 times its rating, by its letter B, C, D (20
-// unless stated), to open within a minute at 2.55 times, and below 1.45 times
-// not at all (IEC 60898-1, recalled, not looked up).
-var quickBy = map[string]float64{"B": 5, "C": 10, "D": 20, "": 20}
-
-const (
-	within60 = 2.55
-	never60  = 1.45
-)
-
-// branchOpens is by when it is certain to open at a current in A, in s from the
-// onset; +Inf where it need not.
-func (d devices) branchOpens(amps, quick float64) float64 {
-	switch {
-	case amps >= d.quick*d.branch:
-		return quick
-	case amps >= within60*d.branch:
-		return 60
-	}
-	return math.Inf(1)
+	plugFuse  float64               // A, 0: none
+	branch    handbook.BranchDevice // the largest that may guard the receptacle
 }
 
 func devicesOf(b *bench.Bench) devices {
-	d := devices{branch: b.Sheet.Region.BranchDevice.High, quick: quickBy[""]}
+	amps, letter := b.Sheet.Region.BranchDevice.High, ""
 	if said := b.Sheet.Supply().Get("branch"); said != nil {
 		if v, ok := part.ValueOf(said.Get("rating")); ok {
-			d.branch = v.High
+			amps = v.High
 		}
-		if q, ok := quickBy[said.Word("letter")]; ok {
-			d.quick = q
-		}
+		letter = said.Word("letter")
 	}
+	d := devices{branch: handbook.NewBranchDevice(amps, letter)}
 	if f := b.Fact("plug-fuse"); f.Range != nil {
 		d.plugFuse = f.Range.High
 	}
@@ -123,8 +98,8 @@ func (r *room) fuse(name string, low, high float64) opens {
 		return o
 	}
 	standard, speed, body := p.Word("standard"), p.Word("speed"), p.Word("body")
-	slow, okSlow := opensBy(standard, speed, body, rating.High, low)
-	quick, okQuick := opensBy(standard, speed, body, rating.Low, high)
+	slow, okSlow := handbook.FuseBounds(standard, speed, body, rating.High, low)
+	quick, okQuick := handbook.FuseBounds(standard, speed, body, rating.Low, high)
 	if !okSlow || !okQuick {
 		return o
 	}
@@ -144,89 +119,14 @@ func (r *room) interrupts(p *part.Part) float64 {
 	return amps.Low
 }
 
-// opensBy bounds when a fuse opens at a current in A. Of a rating that the
-// sheets for its body leave out, which is made and sold all the same, it takes
-// the wider of what they say of the nearest rating, current in proportion, and
-// of what other bodies of the rating do.
-func opensBy(standard, speed, body string, rating, amps float64) (quantity.Range, bool) {
-	bound := func(body string, of float64) (quantity.Range, bool) {
-		at := amps * of / rating
-		t, _, ok := handbook.FuseOpens(standard, speed, body, of, at)
-		t.High = math.Min(t.High, warming(standard, speed, body, of, at))
-		return t, ok
-	}
-	if t, ok := bound(body, rating); ok {
-		return t, true
-	}
-	other, ok := bound("", rating)
-	if !ok {
-		return other, false
-	}
-	nearest := math.NaN()
-	for _, r := range handbook.FuseSeries(standard) {
-		if _, _, ok := handbook.FuseGates(standard, speed, body, r); ok && !(math.Abs(r-rating) >= math.Abs(nearest-rating)) {
-			nearest = r
-		}
-	}
-	if same, ok := bound(body, nearest); ok {
-		return same.Hull(other), true
-	}
-	return other, false
-}
-
-// warming bounds from a fuse's gates how long it takes beyond the last of
-// them. What heats by I² and loses heat to all about it warms ever more slowly,
-// so that what opens at I₀ within t₀ opens at I within t₀·(I₀/I)²; twice that,
-// for the heat of melting, and one half cycle of 50 Hz for the arc.
-func warming(standard, speed, body string, rating, amps float64) float64 {
-	gates, _, ok := handbook.FuseGates(standard, speed, body, rating)
-	best := math.Inf(1)
-	if !ok {
-		return best
-	}
-	for _, g := range gates {
-		if from := g.Multiple * rating; amps > from {
-			best = math.Min(best, 2*g.Max*(from/amps)*(from/amps)+0.01)
-		}
-	}
-	return best
-}
-
 // carries is the most current in A that a fuse may carry without ever opening.
 func (r *room) carries(name string) float64 {
-	p := r.b.Sheet.Part(name)
-	if p == nil {
-		return math.Inf(1)
-	}
-	rating, ok := p.Value("rating")
-	if !ok {
-		return math.Inf(1)
-	}
-	standard, speed, body := p.Word("standard"), p.Word("speed"), p.Word("body")
-	most := func(body string, of float64) (float64, bool) {
-		gates, _, ok := handbook.FuseGates(standard, speed, body, of)
-		for _, g := range gates {
-			if ok && !math.IsInf(g.Max, 1) {
-				return g.Multiple * rating.High, true
-			}
-		}
-		return 0, false
-	}
-	if amps, ok := most(body, rating.High); ok {
-		return amps
-	}
-	// A rating that the sheets for its body leave out: the most that the
-	// others of it, and other bodies of the rating, may carry.
-	worst, ok := most("", rating.High)
-	for _, r := range handbook.FuseSeries(standard) {
-		if amps, of := most(body, r); of {
-			worst, ok = math.Max(worst, amps), true
+	if p := r.b.Sheet.Part(name); p != nil {
+		if rating, ok := p.Value("rating"); ok {
+			return handbook.FuseCarries(p.Word("standard"), p.Word("speed"), p.Word("body"), rating.High)
 		}
 	}
-	if !ok {
-		return math.Inf(1)
-	}
-	return worst
+	return math.Inf(1)
 }
 
 // DeviceKind is a kind of thing that opens the circuit.

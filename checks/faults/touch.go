@@ -68,7 +68,7 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 					f.Settle = append(slices.Clone(f.Settle), unreadPlates(b)...)
 				}
 				if t.beside && !t.read {
-					f.Settle = append(slices.Clone(f.Settle), unread(b, t.terminal))
+					f.Settle = append(slices.Clone(f.Settle), b.UnreadInsulation(t.terminal))
 				}
 				out = append(out, f)
 			}
@@ -88,9 +88,9 @@ func (r *room) from(t metal) []figure.Basis {
 	default:
 		of = append(of, "installation", "service")
 	}
-	if t.farads == defaultFarads && t.terminal == sheet.Chassis && len(r.b.Wired().Primaries) > 0 {
+	if t.farads == bench.UsualFarads && t.terminal == sheet.Chassis && len(r.b.Wired().Primaries) > 0 {
 		of = append(of, "winding")
-	} else if t.farads == defaultFarads {
+	} else if t.farads == bench.UsualFarads {
 		of = append(of, "stray")
 	}
 	if len(r.b.Sheet.Links("isolating-transformer")) > 0 {

@@ -1,15 +1,14 @@
-package faults
+package bench
 
 import (
 	"math"
 
-	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 )
 
-// windingOhms are the sections that a resistance reading measures directly, and
+// WindingOhms are the sections that a resistance reading measures directly, and
 // the coils of filters.
-func windingOhms(b *bench.Bench) map[string]circuit.Interval {
+func (b *Bench) WindingOhms() map[string]circuit.Interval {
 	m := map[string]circuit.Interval{}
 	for _, rd := range b.Sheet.Readings {
 		name := b.Over(rd)
