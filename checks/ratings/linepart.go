@@ -96,6 +96,7 @@ func workState(b *bench.Bench, st bench.State, rated []*part.Part, out map[*part
 // ways is what carries current in one state.
 type ways struct {
 	on, across []*part.Part // rated parts from line to line, and along a secondary winding alone
+	over       []*part.Part // of on: those that no way reaches but over a secondary
 	crossed    []string     // windings of a way along several: the sheet does not say their phase
 	earth      bool         // a way from the line leads over metal
 }
@@ -121,6 +122,11 @@ func (l *lasting) carrying(rated []*part.Part) (w ways) {
 	if len(w.on) > 0 { // a way from line to line that leads over a secondary: their phase is not on the sheet either
 		w.crossed = slices.DeleteFunc(others(between, nil), func(name string) bool {
 			return slices.ContainsFunc(l.b.Wired().Primaries, func(v bench.PartWinding) bool { return v.Name() == name })
+		})
+	}
+	if len(w.crossed) > 0 {
+		w.over = slices.DeleteFunc(slices.Clone(w.on), func(p *part.Part) bool {
+			return slices.Contains(list(c.Without(elementsOf(between, w.crossed)...).Between(lines[:1], lines[1:])), p)
 		})
 	}
 	for name := range live {
@@ -150,6 +156,16 @@ func (l *lasting) carrying(rated []*part.Part) (w ways) {
 	slices.Sort(w.crossed)
 	w.crossed = slices.Compact(w.crossed)
 	return w
+}
+
+// elementsOf names those of elements that are of windings.
+func elementsOf(es []*circuit.Element, windings []string) (out []string) {
+	for _, e := range es {
+		if p := bench.PartOfElement(e); p != nil && e.Core != "" && slices.Contains(windings, p.Name+"."+sectionOf(p, e.Name).Name) {
+			out = append(out, e.Name)
+		}
+	}
+	return out
 }
 
 // others names the further windings among elements: the sheet does not say how
@@ -188,7 +204,7 @@ func (l *lasting) take(way ways, out map[*part.Part]*borne) {
 			o = &borne{}
 			out[p] = o
 		}
-		o.onLine, o.onWinding = o.onLine || i < len(way.on), o.onWinding || i >= len(way.on)
+		o.onLine, o.onWinding = o.onLine || i < len(way.on), o.onWinding || i >= len(way.on) || slices.Contains(way.over, p)
 		for _, err := range []error{errV, errI, errW} {
 			if err != nil {
 				o.failed = append(o.failed, figure.Need{What: "a circuit that can be solved", How: err.Error()})

@@ -144,6 +144,9 @@ func TestWhatShortsAWindingIsRated(t *testing.T) {
 		{"capacitor, value: 10 nF", "T1.8 -> X1 -> T1.9", "winding-part-voltage", "unproven"},
 		{"capacitor, value: 1 nF, class: Y2, voltage: 250 V", "T1.1 -> X1 -> T1.3", "winding-part-voltage", "fail"}, // 300 V with or against 120 V
 		{"capacitor, value: 1 nF, class: Y2, voltage: 250 V", "T1.1 -> X1 -> T1.5", "winding-part-voltage", "fail"},
+		{"capacitor, value: 1 nF, class: Y2, voltage: 250 V", "F1.side -> X1 -> T1.3", "winding-part-voltage", "fail"},
+		{"capacitor, value: 1 nF, class: Y2, voltage: 250 V", "plug.hot -> X1 -> T1.5", "winding-part-voltage", "fail"},
+		{"capacitor, value: 1 nF, class: Y2, voltage: 250 V", "T1.1 -> X1 -> chassis", "winding-part-voltage", ""},
 		{"capacitor, value: 1 nF, class: Y2, voltage: 500 V", "T1.1 -> X1 -> T1.3", "winding-part-voltage", "pass"},
 		{"varistor, voltage: 130 V", "T1.3 -> X1 -> T1.5", "winding-part-voltage", "fail"},
 		{"varistor, voltage: 680 V", "T1.3 -> X1 -> T1.5", "winding-part-voltage", "pass"},
