@@ -211,10 +211,19 @@ func (h *held) add(b *bench.Bench, c *circuit.Circuit, p *part.Part, rated, most
 		h.farads = f
 		ohms := quantity.Range{Low: res.R.Low, High: res.R.High, Dim: quantity.Resistance}
 		h.trace = []string{
-			fmt.Sprintf("√2 × %g V = %.4g V; %s marked, up to %s, through %s", limits.High, peak, quantity.Format(rated, quantity.Capacitance), quantity.Format(most, quantity.Capacitance), ohms),
+			fmt.Sprintf("√2 × %g V = %.4g V; %s marked, up to %s, %s", limits.High, peak, quantity.Format(rated, quantity.Capacitance), quantity.Format(most, quantity.Capacitance), throughWhat(ohms)),
 			fmt.Sprintf("after %g s at most %.3g V", afterSeconds, left(res.R.High, most)),
 		}
 	}
+}
+
+// throughWhat says what the charge leaves through: no ohms are known above an
+// open way, and none below it either.
+func throughWhat(ohms quantity.Range) string {
+	if math.IsInf(ohms.Low, 1) {
+		return "with nothing across it that discharges it"
+	}
+	return "through " + ohms.String()
 }
 
 func acrossPinsCheck(b *bench.Bench) []figure.Figure {
