@@ -58,18 +58,25 @@ func readings(out *strings.Builder, k strict.Key) {
 	}
 	out.WriteString("\nEach reading:\n\n" + keyHead)
 	for _, key := range every {
-		if of := own[key.Name]; len(of) < len(sheet.ReadingKinds) {
+		switch of := own[key.Name]; len(of) {
+		case len(sheet.ReadingKinds):
+		case len(sheet.ReadingKinds) - 1:
+			not := slices.IndexFunc(sheet.ReadingKinds, func(kind string) bool { return !slices.Contains(of, kind) })
+			key.Doc += " (not of " + sheet.ReadingKinds[not] + ")"
+		default:
 			key.Doc += " (of " + strings.Join(of, ", ") + ")"
 		}
-		switch key.Name {
-		case "reads":
-			row(out, "", key, "a value with its unit, `OL`, or `over 500 MΩ`; or by time: `{15 s: 180 MΩ, 60 s: 300 MΩ}`")
-		case "range":
-			row(out, "", key, "a value with its unit")
-		default:
-			rows(out, "", []strict.Key{key})
-		}
+		rows(out, "", []strict.Key{key})
 	}
+}
+
+// forms are how keys are written whose shape knows no more than that they are text:
+// they name what stands elsewhere on the sheet.
+var forms = map[string]string{
+	"reads": "a value with its unit, `OL`, or `over 500 MΩ`; or by time: `{15 s: 180 MΩ, 60 s: 300 MΩ}`",
+	"range": "a value with its unit", "between": "like `[plug.hot, plug.neutral]`", "across": "like `T1.primary`",
+	"applied": "like `T1.primary`", "without": "like `[T1.4, tubes]`", "with": "the name of a meter", "fed-by": "the name of a meter",
+	"positions": "like `{SEL: 240}`", "run": "like `F1.side -> S1 -> T1.1`", "digit": "like `0.1 Ω`", "ceiling": "like `40 MΩ`",
 }
 
 // rows lists keys; those of a map or list inside stand behind a dot.
@@ -80,7 +87,11 @@ func rows(out *strings.Builder, pre string, keys []strict.Key) {
 			inner = inner.List.Item
 		}
 		if inner.Map == nil || inner.Map.Case == "" {
-			row(out, pre, k, how(k.Shape))
+			written, known := forms[k.Name]
+			if ofMaps := inner.Map != nil && inner.Map.Any != nil && inner.Map.Any.Text == nil; !known || ofMaps {
+				written = how(k.Shape) // the positions of a selector, not those in a reading
+			}
+			row(out, pre, k, written)
 			if inner.Map != nil {
 				rows(out, pre+k.Name+".", inner.Map.Keys)
 			}
