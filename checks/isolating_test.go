@@ -24,6 +24,8 @@ func TestReversiblePlugBehindAnIsolatingTransformer(t *testing.T) {
 		"the switch in the chassis side":   {with(chassisSwitched...), "caution", "fail"},
 		"a pole in each conductor":         {with("kind: switch, poles: 1", "kind: switch, poles: 2", "plug.neutral -> chassis", "plug.neutral -> SW1.3", "  - SW1.2 -> BUS\n", "  - SW1.2 -> BUS\n  - SW1.4 -> chassis\n"), "caution", "caution"},
 		"the same, the plug one way":       {chassisSwitched, "pass", "fail"},
+		"a pole in each, the plug one way": {[]string{"kind: switch, poles: 1", "kind: switch, poles: 2", "plug.neutral -> chassis", "plug.neutral -> SW1.3", "  - SW1.2 -> BUS\n", "  - SW1.2 -> BUS\n  - SW1.4 -> chassis\n"}, "pass", "caution"},
+		"and no isolating transformer":     {[]string{isolator, "", "kind: switch, poles: 1", "kind: switch, poles: 2", "plug.neutral -> chassis", "plug.neutral -> SW1.3", "  - SW1.2 -> BUS\n", "  - SW1.2 -> BUS\n  - SW1.4 -> chassis\n"}, "pass", "fail"},
 		"turned in the plug, one way only": {[]string{"plug.live -> FS1", "plug.X -> FS1", "plug.neutral -> chassis", "plug.live -> chassis", "plug.X -> FS1", "plug.neutral -> FS1"}, "pass", "fail"},
 	} {
 		got, _ := judged(t, "hollinbray-universal", c.pairs...)

@@ -71,15 +71,14 @@ func staysOn(b *bench.Bench, d *figure.Def, line string) figure.Figure {
 	if !ok {
 		return figure.NotKnown(d, of, tooMany)
 	}
-	turned := d == liveOnOne && b.Wired().Orientation != "fixed"
 	named := map[string]string{sheet.PlugNeutral: "neutral", sheet.PlugHot: "hot"}
 	var witness []string
 	for _, st := range states {
 		c := b.Circuit(st)
 		n := c.Reach([]string{line}, bench.Contacts)
 		t, on := reachedAny(n, rail)
-		if !on && turned && !c.Reach(lineList(b), bench.Conductors).Has(rail[0]) {
-			continue // both conductors are cut from it, as a plug that can be turned asks for
+		if !on && d == liveOnOne && !c.Reach(lineList(b), bench.Conductors).Has(rail[0]) {
+			continue // both conductors are cut from it, and it is on neither
 		}
 		if !on {
 			f := figure.Is(d, of, false)
