@@ -2,6 +2,7 @@ package readings
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"firstvolt/checks/bench"
@@ -22,10 +23,28 @@ var capacitanceElsewhere = figure.Def{
 }
 
 // elsewhere tells whether a reading is one of capacitance that no metal's own
-// finding takes.
+// finding takes, and that something predicts.
 func elsewhere(b *bench.Bench, rd *sheet.Reading) bool {
 	return rd.Kind == "capacitance" && !slices.ContainsFunc(plugMetal(b), func(metal string) bool {
 		return mainsAgainst(b, rd, metal, true) == always
+	}) && !readsFilter(b, rd)
+}
+
+// readsFilter tells whether a reading from pin to pin tells what a filter holds,
+// which nothing else says: it bounds the charge on the pins, and nothing
+// predicts it. Less than the marked capacitors beside the filter is another
+// matter, and is judged.
+func readsFilter(b *bench.Bench, rd *sheet.Reading) bool {
+	lines := b.Lines()
+	isPins := func(x, y []string) bool { return slices.Equal(x, lines[:1]) && slices.Equal(y, lines[1:]) }
+	r, known, _ := rd.True()
+	states, told := b.StatesOf(rd)
+	if !isPins(rd.A, rd.B) && !isPins(rd.B, rd.A) || !known || !told {
+		return false
+	}
+	return !slices.ContainsFunc(states, func(st bench.State) bool {
+		beside, inside, needs := markedSum(b, b.Circuit(st), rd)
+		return len(needs) > 0 || len(inside) == 0 || !(overMarked(r.High, beside.Low) >= -1)
 	})
 }
 
@@ -101,9 +120,9 @@ func capacitanceOf(b *bench.Bench, s figure.Subject, rd *sheet.Reading) figure.F
 		return figure.NotKnown(&capacitanceOff, s, unsaid(rd))
 	}
 	for i, st := range states {
-		sum, needs := markedSum(b, b.Circuit(st), rd)
+		sum, inside, needs := markedSum(b, b.Circuit(st), rd)
 		if len(needs) > 0 {
-			return figure.NotKnown(&capacitanceOff, s, needs...)
+			return figure.NotKnown(&capacitanceOff, s, append(inside, needs...)...)
 		}
 		// The quotient falls as the sum rises.
 		d := quantity.Range{Low: overMarked(r.Low, sum.High), High: overMarked(r.High, sum.Low), Dim: quantity.Number}
@@ -114,24 +133,32 @@ func capacitanceOf(b *bench.Bench, s figure.Subject, rd *sheet.Reading) figure.F
 		out.Trace = []string{fmt.Sprintf("read %s, marked %s", r, sum), fmt.Sprintf("(read − marked) over (2 nF + a quarter of marked): %s", d)}
 		one := quantity.Range{Low: strayFarads + markedShare*sum.Low, High: strayFarads + markedShare*sum.High, Dim: quantity.Capacitance}
 		out.Note = fmt.Sprintf("read %s, marked %s, one allowance %s", r, sum, one)
+		if len(inside) > 0 {
+			out.Note, out.Settle = "", inside
+		}
 	}
 	return out
 }
 
-func overMarked(read, sum float64) float64 { return (read - sum) / (strayFarads + markedShare*sum) }
+func overMarked(read, sum float64) float64 {
+	if math.IsInf(sum, 1) {
+		return -1 / markedShare
+	}
+	return (read - sum) / (strayFarads + markedShare*sum)
+}
 
 // markedSum is the capacitance between the probes by the marked values: a
 // capacitor is taken as a resistance of 1/C, so that series and parallel come
 // out by the network; whatever conducts joins, but for a protective resistor,
 // behind which a meter sees next to nothing of a capacitor. Where something
 // conducts from probe to probe, what lies across counts and no winding joins.
-func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (quantity.Range, []figure.Need) {
-	sum := quantity.Range{Dim: quantity.Capacitance}
-	var needs []figure.Need
+// inside is what lies in filters besides, of which the sum has anything.
+func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (sum quantity.Range, inside, needs []figure.Need) {
+	sum.Dim = quantity.Capacitance
 	var es []circuit.Element
 	apart := separate(c, rd)
 	if slices.ContainsFunc(rd.B, touched(c, rd.A, bench.Contacts)) {
-		return sum, []figure.Need{{What: "capacitance of " + rd.Name + " with nothing that joins the probes", How: "a wire or contact lies across them, so that no capacitance can be read there"}}
+		return sum, nil, []figure.Need{{What: "capacitance of " + rd.Name + " with nothing that joins the probes", How: "a wire or contact lies across them, so that no capacitance can be read there"}}
 	}
 	for _, e := range c.Elements() {
 		p := bench.PartOfElement(&e)
@@ -158,22 +185,21 @@ func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (quantity.
 		if p := bench.PartOfElement(e); p != nil && e.Conducts == circuit.Conducting {
 			switch _, ok := p.Value("value"); {
 			case p.Kind.Name == "filter":
-				needs = append(needs, figure.Need{What: "the capacitors inside " + p.Name, How: fmt.Sprintf("no key says them; read with %s lifted (without: [%s]) and the primary joined to both pins at the probe", p.Name, p.Name)})
+				inside = append(inside, figure.Need{What: "the capacitors inside " + p.Name, How: fmt.Sprintf("no key says them; read with %s lifted (without: [%s]) and the primary joined to both pins at the probe", p.Name, p.Name)})
 			case !ok:
 				needs = append(needs, figure.Need{What: p.Name + " value", How: "add it to the part"})
 			}
 		}
 	}
 	if len(needs) > 0 {
-		return sum, slices.Compact(needs)
+		return sum, inside, slices.Compact(needs)
 	}
 	res, err := net.Resistance(rd.A, rd.B)
 	switch {
 	case err != nil:
-		return sum, []figure.Need{{What: "a sum of the marked capacitors", How: err.Error()}}
-	case res.Open:
-		return sum, nil
+		return sum, inside, []figure.Need{{What: "a sum of the marked capacitors", How: err.Error()}}
+	case !res.Open:
+		sum.Low, sum.High = 1/res.R.High, 1/res.R.Low
 	}
-	sum.Low, sum.High = 1/res.R.High, 1/res.R.Low
-	return sum, nil
+	return sum, slices.Compact(inside), nil
 }
