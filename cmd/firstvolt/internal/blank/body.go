@@ -120,8 +120,8 @@ func transformerSet(w *writer, k Kind, r *handbook.RegionData) {
 	}
 	w.mainsResistance(hot, both)
 	w.reading("across: T1.primary", "9.7 Ω", "multimeter", "")
-	w.reading("between: [T1.3, T1.4], without: [tubes]", "104 Ω", "multimeter", "each half; "+notOwed)
-	w.reading("between: [T1.4, T1.5], without: [tubes]", "112 Ω", "multimeter", notOwed)
+	w.reading("between: [T1.3, T1.4], without: [tubes]", "104 Ω", "multimeter", "each half; with no tested GFCI or RCD upstream, what one fault brings is told by these; else "+notOwed)
+	w.reading("between: [T1.4, T1.5], without: [tubes]", "112 Ω", "multimeter", "")
 	w.reading("across: T1.rectifier, without: [tubes]", "0.2 Ω", "multimeter", notOwed)
 	w.reading("across: T1.heater, without: [tubes]", "0.2 Ω", "multimeter", notOwed)
 	if k.poles == 3 {
