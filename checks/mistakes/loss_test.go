@@ -136,12 +136,14 @@ func (j judged) evidence(p place) bool {
 	case p.under("wiring") && len(p) == 3:
 		// What only contradicts: a color that its wire need not have, a day after the readings.
 		return slices.ContainsFunc(j.Findings, func(f rules.Finding) bool {
-			return f.Outcome != rules.Pass && (p[2] == "color" || p[2] == "size") && f.At.Line == n.At().Line
+			return f.Outcome != rules.Pass && (p[2] == "color" && f.Rule == "conductor-colors" || (p[2] == "color" || p[2] == "size") && f.At.Line == n.At().Line)
 		})
 	case len(p) == 1 && p.under("readings"):
 		return slices.ContainsFunc(j.s.Readings, j.speaks)
 	case len(p) == 2 && p.under("readings"):
 		return slices.ContainsFunc(j.s.Readings, func(rd *sheet.Reading) bool { return rd.Kind == p[1] && j.speaks(rd) })
+	case p.under("readings", "insulation") && slices.Contains(p, "without") && j.holds("insulation-"):
+		return true // what was lifted: without it the reading is of another state, which may be the one that was lacked
 	case p.under("readings") && len(p) > 2:
 		item := down(j.s.Root, p[:3])
 		i := slices.IndexFunc(j.s.Readings, func(rd *sheet.Reading) bool { return rd.Node == item })
@@ -156,8 +158,14 @@ func (j judged) outsideLimits() bool {
 	return ok && !(v.Low >= j.s.Region.Limits.Low && v.High <= j.s.Region.Limits.High)
 }
 
-// speaks tells whether a reading is evidence: its own finding is no pass, or
-// it is one of several of the same thing, of which the worst counts.
+// holds tells whether a finding of a rule whose name begins so is no pass.
+func (j judged) holds(rule string) bool {
+	return slices.ContainsFunc(j.Findings, func(f rules.Finding) bool { return f.Outcome != rules.Pass && strings.HasPrefix(f.Rule, rule) })
+}
+
+// speaks tells whether a reading is evidence: its own finding is no pass, it is
+// one of several of the same thing, of which the worst counts, or one of two
+// halves that do not match.
 func (j judged) speaks(rd *sheet.Reading) bool {
 	same := 0
 	for _, o := range j.s.Readings {
@@ -166,6 +174,13 @@ func (j judged) speaks(rd *sheet.Reading) bool {
 		}
 	}
 	return same > 1 || slices.ContainsFunc(j.Findings, func(f rules.Finding) bool {
-		return f.Outcome != rules.Pass && (f.Subject.Kind == "reading" && f.Subject.Name == rd.Name || f.At.Line != 0 && f.At.Line == rd.At.Line)
+		return f.Outcome != rules.Pass && (f.Subject.Kind == "reading" && f.Subject.Name == rd.Name || f.At.Line != 0 && f.At.Line == rd.At.Line ||
+			f.Rule == "halves-balance" && partName(rd.Name) == partName(f.Subject.Name))
 	})
+}
+
+// partName is the part that a terminal, a winding or a reading is of.
+func partName(name string) string {
+	part, _, _ := strings.Cut(name, ".")
+	return part
 }

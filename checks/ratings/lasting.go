@@ -59,8 +59,9 @@ type lasting struct {
 	// copper is the resistance of primary sections, where several share a current:
 	// of no matter to volts, which are stated under load.
 	copper map[string]float64
-	wired  *circuit.Circuit // as the set is
-	live   *circuit.Reach   // what the line comes to by next to nothing
+	unsaid map[*part.Winding]figure.Need // windings of volts that nobody knows, which are left out
+	wired  *circuit.Circuit              // as the set is
+	live   *circuit.Reach                // what the line comes to by next to nothing
 	c      *circuit.Circuit
 }
 
@@ -84,7 +85,8 @@ type earthing struct {
 
 // newLasting makes the circuit of one state.
 func newLasting(b *bench.Bench, st bench.State, ground earthing, bare bool, turned string) *lasting {
-	l := &lasting{b: b, past: ground.past, fixed: map[string]value{}, bare: bare, turned: turned, feeds: feeds(b, st), copper: map[string]float64{}}
+	l := &lasting{b: b, past: ground.past, fixed: map[string]value{}, bare: bare, turned: turned, feeds: feeds(b, st), copper: map[string]float64{},
+		unsaid: map[*part.Winding]figure.Need{}}
 	c := b.Circuit(st)
 	l.wired = c
 	lines := b.Lines()

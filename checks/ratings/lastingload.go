@@ -32,9 +32,11 @@ func (l *lasting) winding(e circuit.Element, p *part.Part) {
 		l.ohms(e, circuit.Anything(), figure.Need{What: p.Name + " on the line", How: "a winding of an output transformer is no load for the line"})
 		return
 	case !(turns > 0 && turns < 1e6):
+		need := figure.Need{What: bench.PartWinding{Part: p, Winding: w}.Name() + " voltage", How: "volts of the winding as connected: its label, the diagram, a low voltage fed in"}
 		if l.primary(p, w) || l.live.Has(e.A) || l.live.Has(e.B) { // what the line drives lifts all the others by nobody knows how much
-			l.ohms(e, circuit.Anything(), figure.Need{What: bench.PartWinding{Part: p, Winding: w}.Name() + " voltage", How: "volts of the winding as connected: its label, the diagram, a low voltage fed in"})
+			l.ohms(e, circuit.Anything(), need)
 		}
+		l.unsaid[w] = need
 		return
 	}
 	if l.bare && !l.primary(p, w) {

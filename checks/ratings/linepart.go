@@ -95,15 +95,17 @@ func workState(b *bench.Bench, st bench.State, rated []*part.Part, out map[*part
 
 // ways is what carries current in one state.
 type ways struct {
-	on, across []*part.Part // rated parts from line to line, and along a secondary winding alone
-	over       []*part.Part // of on: those that no way reaches but over a secondary
-	crossed    []string     // windings of a way along several: the sheet does not say their phase
-	earth      bool         // a way from the line leads over metal
+	on, across []*part.Part                 // rated parts from line to line, and along a secondary winding alone
+	over       []*part.Part                 // of on: those that no way reaches but over a secondary
+	crossed    []string                     // windings of a way along several: the sheet does not say their phase
+	earth      bool                         // a way from the line leads over metal
+	unsaid     map[*part.Part][]figure.Need // volts of windings that drive a part and that nobody knows
 }
 
 // carrying finds the rated parts on some way from line to line, and those on
 // some way along a secondary winding.
 func (l *lasting) carrying(rated []*part.Part) (w ways) {
+	w.unsaid = map[*part.Part][]figure.Need{}
 	lines := l.b.Lines()
 	live := map[string]bool{}
 	list := func(es []*circuit.Element) (ps []*part.Part) {
@@ -142,6 +144,9 @@ func (l *lasting) carrying(rated []*part.Part) (w ways) {
 			for _, q := range found {
 				if !slices.Contains(w.across, q) {
 					w.across = append(w.across, q)
+				}
+				if need, unsaid := l.unsaid[v]; unsaid {
+					w.unsaid[q] = append(w.unsaid[q], need)
 				}
 			}
 			if len(found) > 0 {
@@ -223,6 +228,11 @@ func (l *lasting) take(way ways, out map[*part.Part]*borne) {
 		more(&o.volts, vLow[i], vHigh[i], quantity.Voltage)
 		more(&o.amps, iLow[i], iHigh[i], quantity.Current)
 		more(&o.watts, wLow[i], wHigh[i], quantity.Power)
+		for _, n := range way.unsaid[p] {
+			if !slices.Contains(o.failed, n) {
+				o.failed = append(o.failed, n)
+			}
+		}
 		for _, n := range l.needs {
 			if !slices.Contains(o.needs, n) {
 				o.needs = append(o.needs, n)

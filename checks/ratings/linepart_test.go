@@ -184,3 +184,15 @@ func TestBesideAWindingOnTheLine(t *testing.T) {
 		}
 	}
 }
+
+// A winding of volts that nobody states drives what hangs on it by nobody knows
+// how much.
+func TestOnAWindingOfUnknownVolts(t *testing.T) {
+	s := with(t, "X1: {kind: varistor, voltage: 4 V}", "T1.8 -> X1 -> T1.9")
+	unsaid := strings.Replace(s, "{ends: [8, 9], voltage: 6.3 V, load: 2.4 A}", "{ends: [8, 9], load: 2.4 A}", 1)
+	for name, c := range map[string]struct{ sheet, want string }{"stated": {s, "fail"}, "not stated": {unsaid, "unproven"}} {
+		if got := bearing(t, c.sheet, "heaters")["winding-part-voltage X1"]; got != c.want {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}
