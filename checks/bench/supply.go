@@ -206,6 +206,14 @@ func (b *Bench) ToEarthNeed() *figure.Need {
 	return nil
 }
 
+// EarthSettles is ToEarthNeed as what settles a figure.
+func (b *Bench) EarthSettles() []figure.Need {
+	if need := b.ToEarthNeed(); need != nil {
+		return []figure.Need{*need}
+	}
+	return nil
+}
+
 // Arriving are the volts that arrive at the set with every variac where it
 // stands: from the voltage that the sheet states for the supply, else from the
 // region's whole span. A supply never stands for long below the region's lower

@@ -3,6 +3,8 @@
 package figure
 
 import (
+	"fmt"
+
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -68,6 +70,48 @@ type Figure struct {
 	Trace   []string // the arithmetic, line by line, so that a pencil can redo it
 	From    []Basis  // facts used on the way
 	At      strict.Pos
+}
+
+// Amount makes a figure that is a range; So one that says whether something is so.
+// Their definition and subject are filled in by what goes through the subjects.
+func Amount(r quantity.Range) Figure { return Figure{Range: r} }
+
+// So makes a figure that says whether something is so.
+func So(present bool) Figure { return Figure{Present: &present} }
+
+// Lacking makes a figure that is not known, with what would supply it; without
+// needs, what the figure is.
+func Lacking(needs ...Need) Figure {
+	if len(needs) == 0 {
+		needs = []Need{{}}
+	}
+	return Figure{Missing: needs}
+}
+
+// Unread makes a figure that is not known because no reading of it is on the
+// sheet, see NotTaken.
+func Unread(needs ...Need) Figure {
+	f := Lacking(needs...)
+	f.Untaken = true
+	return f
+}
+
+// Over makes the figure x ÷ y with its arithmetic, or one that lacks the needs.
+func Over(x, y quantity.Range, needs ...Need) Figure {
+	if len(needs) > 0 {
+		return Lacking(needs...)
+	}
+	q := x.Div(y, quantity.Number)
+	return Figure{Range: q, Trace: []string{fmt.Sprintf("%s ÷ %s = %s", x, y, q)}}
+}
+
+// Named is the figure with its definition and its subject.
+func (f Figure) Named(d *Def, of Subject) Figure {
+	f.Def, f.Of, f.Untaken = d, of, f.Untaken && d.Reading
+	if len(f.Missing) == 1 && f.Missing[0] == (Need{}) {
+		f.Missing = []Need{{What: d.Says}}
+	}
+	return f
 }
 
 // Number makes a figure that is a range.

@@ -28,7 +28,7 @@ func branchDraw(b *bench.Bench, sw *part.Part) (d draw, ok bool) {
 				d.needs = append(d.needs, lacks(p, "current", "amperes from its plate, or watts under power:"))
 			}
 		} else if !known {
-			d.needs = append(d.needs, lacks(p, "load", "the most that is ever plugged into it, in amperes or watts"))
+			d.needs = append(d.needs, lacksLoad(p))
 		}
 		sum = sum.Add(amps)
 		d.trace = append(d.trace, fmt.Sprintf("behind %s only: %s %s", sw.Name, p.Name, amps))

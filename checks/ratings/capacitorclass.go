@@ -9,43 +9,29 @@ import (
 	"firstvolt/checks/part"
 )
 
-var (
-	lineClassDef = &figure.Def{
-		Name: "class-for-line", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
-		Says: "its safety class may bridge line conductors at this supply.",
-	}
-	chassisClassDef = &figure.Def{
-		Name: "class-for-chassis", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
-		Says: "its safety class may bridge line and bonded metal at this supply.",
-	}
-	handClassDef = &figure.Def{
-		Name: "class-for-hand", Room: "ratings", Of: []string{"capacitor", "electrolytic", "filter"}, Present: true,
-		Says: "its safety class may stand between line and a hand at this supply.",
-	}
-)
-
 // classed computes whether the class of each capacitor fits a role. An
 // electrolytic has no such class and fits none.
-func classed(d *figure.Def, fits func(*bench.Bench, *part.Part, place) (bool, figure.Basis, []figure.Need)) bench.Check {
-	return bench.Check{Def: d, Compute: func(b *bench.Bench) []figure.Figure {
-		at := places(b)
-		var out []figure.Figure
-		for _, p := range b.Parts(d.Of...) {
-			pl := at[p]
-			ok, basis, needs := fits(b, p, pl)
-			f := figure.Is(d, b.Of(p), ok)
-			if len(needs) > 0 {
-				f = figure.NotKnown(d, b.Of(p), needs...)
-			}
-			f.Witness, f.From = pl.witness, []figure.Basis{basis}
-			f.Note = classWords(p, pl)
-			if n := p.Node.Get("class"); n != nil {
-				f.At = n.At()
-			}
-			out = append(out, f)
+func classed(name, says string, of []string, fits func(*bench.Bench, *part.Part, place) (bool, figure.Basis, []figure.Need)) bench.Check {
+	return bench.EachPart(figure.Def{Name: name, Of: of, Present: true, Says: says}, func(b *bench.Bench, p *part.Part) figure.Figure {
+		pl := places(b)[p]
+		ok, basis, needs := fits(b, p, pl)
+		f := figure.So(ok)
+		if len(needs) > 0 {
+			f = figure.Lacking(needs...)
 		}
-		return out
-	}}
+		f.Witness, f.From, f.Note = pl.witness, []figure.Basis{basis}, classWords(p, pl)
+		if n := p.Node.Get("class"); n != nil {
+			f.At = n.At()
+		}
+		return f
+	}).OnSupply()
+}
+
+// classes are the figures of what the class of a capacitor may bridge.
+var classes = []bench.Check{
+	classed("class-for-line", "its safety class may bridge line conductors at this supply.", capacitors, classFor("line")),
+	classed("class-for-chassis", "its safety class may bridge line and bonded metal at this supply.", capacitors, classForChassis),
+	classed("class-for-hand", "its safety class may stand between line and a hand at this supply.", holds, classForHand),
 }
 
 func classWords(p *part.Part, pl place) string {

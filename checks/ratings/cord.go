@@ -1,7 +1,7 @@
 package ratings
 
 import (
-	"fmt"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -9,20 +9,32 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var (
-	cordLoadDef = &figure.Def{
-		Name: "cord-load-share", Room: "ratings", Of: []string{"cord"}, Unit: quantity.Number,
-		Says: "running current, divided by what a conductor of the cord may carry.",
+var cordLoad = bench.EachSubject(figure.Def{
+	Name: "cord-load-share", Of: []string{"cord"}, Unit: quantity.Number,
+	Says: "running current, divided by what a conductor of the cord may carry.",
+}, func(b *bench.Bench, _ figure.Subject) figure.Figure {
+	in := running(b)
+	return in.explains(overAmpacity(b, in.span(), in.needs...))
+})
+
+var cordFuse = bench.EachSubject(figure.Def{
+	Name: "fuse-over-cord", Of: []string{"cord"}, Unit: quantity.Number,
+	Says: "rating of the set's mains fuse, divided by what a conductor of the cord may carry.",
+}, func(b *bench.Bench, _ figure.Subject) figure.Figure {
+	rating, needs := largestFuse(b)
+	return overAmpacity(b, rating, needs...)
+})
+
+var cordDouble = bench.EachSubject(figure.Def{
+	Name: "cord-double", Of: []string{"cord"}, Present: true,
+	Says: "the cord has insulated cores inside a jacket.",
+}, func(b *bench.Bench, _ figure.Subject) figure.Figure {
+	word := b.Sheet.Cord().Word("insulation")
+	if word == "" {
+		return figure.Lacking(figure.Need{What: "cord insulation", How: "look at the cut end: one layer, or cores inside a jacket"})
 	}
-	cordFuseDef = &figure.Def{
-		Name: "fuse-over-cord", Room: "ratings", Of: []string{"cord"}, Unit: quantity.Number,
-		Says: "rating of the set's mains fuse, divided by what a conductor of the cord may carry.",
-	}
-	cordDoubleDef = &figure.Def{
-		Name: "cord-double", Room: "ratings", Of: []string{"cord"}, Present: true,
-		Says: "the cord has insulated cores inside a jacket.",
-	}
-)
+	return figure.So(word == "double")
+})
 
 // ampacity is what one conductor of the cord may carry, in A. A third
 // conductor that is no ground carries current too.
@@ -43,38 +55,11 @@ func ampacity(b *bench.Bench) (quantity.Range, figure.Basis, []figure.Need) {
 }
 
 // overAmpacity compares a current with the cord.
-func overAmpacity(b *bench.Bench, d *figure.Def, of figure.Subject, amps quantity.Range, needs []figure.Need) figure.Figure {
+func overAmpacity(b *bench.Bench, amps quantity.Range, needs ...figure.Need) figure.Figure {
 	carry, basis, more := ampacity(b)
-	if needs = append(append([]figure.Need{}, needs...), more...); len(needs) > 0 {
-		return figure.NotKnown(d, of, needs...)
+	f := figure.Over(amps, carry, slices.Concat(needs, more)...)
+	if f.Known() {
+		f.From = []figure.Basis{basis}
 	}
-	q := amps.Div(carry, quantity.Number)
-	f := figure.Number(d, of, q)
-	f.Trace = []string{fmt.Sprintf("%s ÷ %s = %s", amps, carry, q)}
-	f.From = []figure.Basis{basis}
 	return f
-}
-
-func theCord(b *bench.Bench) figure.Subject { s, _ := b.Subject("cord", "cord"); return s }
-
-func cordLoad(b *bench.Bench) []figure.Figure {
-	in := running(b)
-	f := overAmpacity(b, cordLoadDef, theCord(b), in.span(), in.needs)
-	f.Trace = append(append([]string{}, in.trace...), f.Trace...)
-	f.From = append(f.From, in.from...)
-	return []figure.Figure{f}
-}
-
-func cordFuse(b *bench.Bench) []figure.Figure {
-	rating, needs := largestFuse(b)
-	return []figure.Figure{overAmpacity(b, cordFuseDef, theCord(b), rating, needs)}
-}
-
-func cordDouble(b *bench.Bench) []figure.Figure {
-	of := theCord(b)
-	word := b.Sheet.Cord().Word("insulation")
-	if word == "" {
-		return []figure.Figure{figure.NotKnown(cordDoubleDef, of, figure.Need{What: "cord insulation", How: "look at the cut end: one layer, or cores inside a jacket"})}
-	}
-	return []figure.Figure{figure.Is(cordDoubleDef, of, word == "double")}
 }

@@ -12,19 +12,30 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var (
-	acrossPinsDef = &figure.Def{
-		Name: "across-pins", Room: "ratings", Of: holds, Present: true,
-		Says: "it lies between the pins of the plug, through anything that conducts, in some switch position.",
-	}
-	unbledDef = &figure.Def{
-		Name: "unbled-capacitance", Room: "ratings", Of: holds, Unit: quantity.Capacitance,
-		Says: "capacitance between the pins, with its tolerance, that still holds more than 34 V one second after the plug is pulled.",
-	}
-)
+var onPins = bench.EachPart(figure.Def{
+	Name: "across-pins", Of: holds, Present: true,
+	Says: "it lies between the pins of the plug, through anything that conducts, in some switch position.",
+}, func(b *bench.Bench, p *part.Part) figure.Figure { return searched(b, discharges(b)[p].across, nil) })
 
-// holds are the kinds that keep a charge: a filter has capacitors inside.
-var holds = []string{"capacitor", "electrolytic", "filter"}
+var unbled = bench.EachPart(figure.Def{
+	Name: "unbled-capacitance", Of: holds, Unit: quantity.Capacitance,
+	Says: "capacitance between the pins, with its tolerance, that still holds more than 34 V one second after the plug is pulled.",
+}, func(b *bench.Bench, p *part.Part) figure.Figure {
+	h := discharges(b)[p]
+	f := figure.Amount(h.farads)
+	if needs := slices.Concat(h.needs, untried(b)); len(needs) > 0 || !h.across {
+		f = figure.Lacking(needs...)
+	}
+	f.Trace, f.From = h.trace, []figure.Basis{heldBasis}
+	if p.Kind.Name == "filter" {
+		f.Settle = []figure.Need{{What: "capacitance between plug.hot and plug.neutral, switches open", How: "a capacitance meter at the pins of the plug, set unplugged: it bounds what " + p.Name + " holds"}}
+	}
+	return f
+})
+
+// capacitors are the kinds that are one, holds those that keep a charge: a filter
+// has capacitors inside.
+var capacitors, holds = []string{"capacitor", "electrolytic"}, []string{"capacitor", "electrolytic", "filter"}
 
 // What counts as discharged: 34 V after 1 s, the strictest of the published
 // limits at plug pins (IEC 60335-1, 22.5).
@@ -224,31 +235,4 @@ func throughWhat(ohms quantity.Range) string {
 		return "with nothing across it that discharges it"
 	}
 	return "through " + ohms.String()
-}
-
-func acrossPinsCheck(b *bench.Bench) []figure.Figure {
-	at := discharges(b)
-	var out []figure.Figure
-	for _, p := range b.Parts(holds...) {
-		out = append(out, searched(b, figure.Is(acrossPinsDef, b.Of(p), at[p].across)))
-	}
-	return out
-}
-
-func unbled(b *bench.Bench) []figure.Figure {
-	at := discharges(b)
-	var out []figure.Figure
-	for _, p := range b.Parts(holds...) {
-		h := at[p]
-		f := figure.Number(unbledDef, b.Of(p), h.farads)
-		if needs := slices.Concat(h.needs, untried(b)); len(needs) > 0 || !h.across {
-			f = figure.NotKnown(unbledDef, b.Of(p), needs...)
-		}
-		f.Trace, f.From = h.trace, []figure.Basis{heldBasis}
-		if p.Kind.Name == "filter" {
-			f.Settle = []figure.Need{{What: "capacitance between plug.hot and plug.neutral, switches open", How: "a capacitance meter at the pins of the plug, set unplugged: it bounds what " + p.Name + " holds"}}
-		}
-		out = append(out, f)
-	}
-	return out
 }

@@ -9,34 +9,27 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var (
-	ironDef = &figure.Def{
-		Name: "iron-on-line", Room: "ratings", Of: []string{"set"}, Present: true,
-		Says: "a transformer or motor works on the line.",
-	}
-	fluxDef = &figure.Def{
-		Name: "flux-over-nameplate", Room: "ratings", Of: []string{"set"}, Unit: quantity.Number,
-		Says: "volts for each cycle of the supply, at its stated voltage or else its highest, divided by those of the nameplate.",
-	}
-	fluxHighestDef = &figure.Def{
-		Name: "highest-flux-over-nameplate", Room: "ratings", Of: []string{"set"}, Unit: quantity.Number,
-		Says: "volts for each cycle of the supply at its highest, divided by those of the nameplate.",
-	}
-)
+var iron = bench.EachSubject(figure.Def{
+	Name: "iron-on-line", Of: []string{"set"}, Present: true,
+	Says: "a transformer or motor works on the line.",
+}, func(b *bench.Bench, _ figure.Subject) figure.Figure {
+	return figure.So(len(b.Wired().Primaries) > 0 || len(b.Parts("motor")) > 0)
+})
 
-func iron(b *bench.Bench) []figure.Figure {
-	is := len(b.Wired().Primaries) > 0 || len(b.Parts("motor")) > 0
-	return []figure.Figure{figure.Is(ironDef, b.Set(), is)}
+var fluxes = []bench.Check{
+	flux("flux-over-nameplate", "volts for each cycle of the supply, at its stated voltage or else its highest, divided by those of the nameplate.", highestArriving),
+	flux("highest-flux-over-nameplate", "volts for each cycle of the supply at its highest, divided by those of the nameplate.", highestVolts),
 }
 
 // flux takes the worse of what the nameplate and what the windings state, so
 // that leaving one off never makes it better; volts picks the voltage of the
 // supply.
-func flux(d *figure.Def, volts func(*bench.Bench) float64) func(*bench.Bench) []figure.Figure {
-	return func(b *bench.Bench) []figure.Figure { return []figure.Figure{fluxAt(b, d, volts(b))} }
+func flux(name, says string, volts func(*bench.Bench) float64) bench.Check {
+	return bench.EachSubject(figure.Def{Name: name, Of: []string{"set"}, Unit: quantity.Number, Says: says},
+		func(b *bench.Bench, _ figure.Subject) figure.Figure { return fluxAt(b, volts(b)) }).OnSupply()
 }
 
-func fluxAt(b *bench.Bench, d *figure.Def, line float64) figure.Figure {
+func fluxAt(b *bench.Bench, line float64) figure.Figure {
 	var needs []figure.Need
 	plate := func(key string) quantity.Range {
 		v, ok := b.Sheet.Nameplate(key)
@@ -64,10 +57,10 @@ func fluxAt(b *bench.Bench, d *figure.Def, line float64) figure.Figure {
 		made = math.Min(made, used)
 	}
 	if len(needs) > 0 {
-		return figure.NotKnown(d, b.Set(), needs...)
+		return figure.Lacking(needs...)
 	}
 	x := line / made * hertz.Low / supply.Low
-	f := figure.Number(d, b.Set(), quantity.Exact(x, quantity.Number))
+	f := figure.Amount(quantity.Exact(x, quantity.Number))
 	f.Trace, f.Note = append(trace, fmt.Sprintf("%.4g × %g Hz ÷ %g Hz = %.4g", line/made, hertz.Low, supply.Low, x)), unset(b)
 	if hertz.Low <= supply.Low {
 		f.Note = "the supply has no fewer cycles than the nameplate, so that only the volts count here"

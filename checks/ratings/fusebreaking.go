@@ -1,18 +1,11 @@
 package ratings
 
 import (
-	"fmt"
-
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
-
-var fuseBreakingDef = &figure.Def{
-	Name: "breaking-over-prospective", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-	Says: "current that the fuse can interrupt, divided by the short-circuit current at the receptacle.",
-}
 
 // prospective is taken where the region states no short-circuit current: what
 // a fuse of high breaking capacity is made for, and what one of low breaking
@@ -21,30 +14,25 @@ var prospective = quantity.Exact(1500, quantity.Current)
 
 var prospectiveBasis = figure.Basis{Status: figure.CommonPractice, Source: "a receptacle circuit is taken to drive up to 1500 A, the breaking capacity asked of a primary fuse; the 35 A of a glass fuse of low breaking capacity can be below it"}
 
-func fuseBreaking(b *bench.Bench) []figure.Figure {
+var fuseBreaking = bench.EachPart(figure.Def{
+	Name: "breaking-over-prospective", Of: []string{"fuse"}, Unit: quantity.Number,
+	Says: "current that the fuse can interrupt, divided by the short-circuit current at the receptacle.",
+}, func(b *bench.Bench, p *part.Part) figure.Figure {
 	most, from := prospective, prospectiveBasis
 	if p := b.Sheet.Region.Prospective; p != nil {
 		most, from = *p, b.Sheet.Region.From["prospective"]
 	}
-	var out []figure.Figure
-	for _, p := range b.Parts("fuse") {
-		amps, basis, need := breaks(b, p)
-		if need != nil {
-			out = append(out, figure.NotKnown(fuseBreakingDef, b.Of(p), *need))
-			continue
-		}
-		worst := quantity.Exact(most.High, quantity.Current)
-		q := amps.Div(worst, quantity.Number)
-		f := figure.Number(fuseBreakingDef, b.Of(p), q)
-		f.Trace = []string{fmt.Sprintf("%s ÷ %s = %s", amps, worst, q)}
-		f.From = []figure.Basis{from}
-		if basis.Source != "" {
-			f.From = append(f.From, basis)
-		}
-		out = append(out, f)
+	amps, basis, need := breaks(b, p)
+	if need != nil {
+		return figure.Lacking(*need)
 	}
-	return out
-}
+	f := figure.Over(amps, quantity.Exact(most.High, quantity.Current))
+	f.From = []figure.Basis{from}
+	if basis.Source != "" {
+		f.From = append(f.From, basis)
+	}
+	return f
+})
 
 // breaks is the current that a fuse interrupts at the nominal voltage that a
 // conductor may have to earth, or what would say it.

@@ -12,55 +12,30 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var (
-	fuseAllowedDef = &figure.Def{
-		Name: "fuse-over-allowed", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-		Says: "rating of the fuse, divided by the largest that may stand here: the next standard rating above three times the running current, or above three times that of the transformer by its own watts, if that is less.",
-	}
-	fuseOverRunningDef = &figure.Def{
-		Name: "fuse-over-running", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-		Says: "rating of the fuse, divided by the least current that the set runs at.",
-	}
-	fuseStepsDef = &figure.Def{
-		Name: "fuse-steps-too-large", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-		Says: "standard ratings between the one that twice the running current asks for and this fuse.",
-	}
-	fuseLoadDef = &figure.Def{
-		Name: "fuse-load-share", Room: "ratings", Of: []string{"fuse"}, Unit: quantity.Number,
-		Says: "running current, divided by what the fuse's standard has it hold for an hour.",
-	}
-)
-
 // twice is the upper end of the sizing window in running currents; what it
 // asks for is the next standard rating.
 const twice = 2.0
 
-// sized computes a figure of each fuse that has a rating, beside what the set
-// draws.
-func sized(b *bench.Bench, d *figure.Def, compute func(*part.Part, quantity.Range, draw) figure.Figure) []figure.Figure {
-	in := running(b)
-	var out []figure.Figure
-	for _, p := range b.Parts("fuse") {
+// sized is a figure of each fuse that has a rating, beside what the set draws.
+func sized(name, says string, value func(*bench.Bench, *part.Part, quantity.Range, draw) figure.Figure) bench.Check {
+	return bench.EachPart(figure.Def{Name: name, Of: []string{"fuse"}, Unit: quantity.Number, Says: says}, func(b *bench.Bench, p *part.Part) figure.Figure {
+		in := running(b)
 		rating, ok := p.Value("rating")
-		needs := in.needs
 		for _, q := range beside(b, p) { // their ratings add up to what opens the line
 			r, said := q.Value("rating")
 			rating, ok = rating.Add(r), ok && said
 		}
+		needs := in.needs
 		if !ok {
 			needs = append([]figure.Need{lacks(p, "rating", "read it off the fuse")}, needs...)
 		}
 		if len(needs) > 0 {
-			out = append(out, figure.NotKnown(d, b.Of(p), needs...))
-			continue
+			return figure.Lacking(needs...)
 		}
-		f := compute(p, rating, in)
-		f.Trace = append(append([]string{}, in.trace...), f.Trace...)
-		f.From = append(f.From, in.from...)
+		f := in.explains(value(b, p, rating, in))
 		f.At = p.Node.Get("rating").At()
-		out = append(out, f)
-	}
-	return out
+		return f
+	})
 }
 
 // beside lists the other fuses that carry current past p: each joins, by wire
@@ -79,14 +54,10 @@ func beside(b *bench.Bench, p *part.Part) []*part.Part {
 	return out
 }
 
-func fuseOverRunning(b *bench.Bench) []figure.Figure {
-	return sized(b, fuseOverRunningDef, func(p *part.Part, rating quantity.Range, in draw) figure.Figure {
-		q := rating.Div(in.least, quantity.Number)
-		f := figure.Number(fuseOverRunningDef, b.Of(p), q)
-		f.Trace = []string{fmt.Sprintf("%s ÷ %s = %s", rating, in.least, q)}
-		return f
+var fuseOverRunning = sized("fuse-over-running", "rating of the fuse, divided by the least current that the set runs at.",
+	func(_ *bench.Bench, _ *part.Part, rating quantity.Range, in draw) figure.Figure {
+		return figure.Over(rating, in.least)
 	})
-}
 
 // thrice is the most in running currents, or in currents of the transformer, that
 // a fuse may have before the next standard rating (NEC 450.3(B), 300 % below 2 A,
@@ -112,13 +83,13 @@ func standardAbove(standard string, amps float64) float64 {
 
 // fuseAllowed holds the fuse against the least of what the set and what its
 // transformers allow.
-func fuseAllowed(b *bench.Bench) []figure.Figure {
-	own, trace, needs, stated := transformerAmps(b)
-	return sized(b, fuseAllowedDef, func(p *part.Part, rating quantity.Range, in draw) figure.Figure {
+var fuseAllowed = sized("fuse-over-allowed", "rating of the fuse, divided by the largest that may stand here: the next standard rating above three times the running current, or above three times that of the transformer by its own watts, if that is less.",
+	func(b *bench.Bench, p *part.Part, rating quantity.Range, in draw) figure.Figure {
+		own, trace, needs, stated := transformerAmps(b)
 		most := in.most.Scale(thrice)
 		lines := []string{fmt.Sprintf("%g × %s = %s", thrice, in.most, most)}
 		if stated && len(needs) > 0 {
-			return figure.NotKnown(fuseAllowedDef, b.Of(p), needs...)
+			return figure.Lacking(needs...)
 		}
 		if stated {
 			most.Low, most.High = math.Min(most.Low, thrice*own.Low), math.Min(most.High, thrice*own.High)
@@ -130,12 +101,10 @@ func fuseAllowed(b *bench.Bench) []figure.Figure {
 			allowed = allowed.Hull(next)
 			lines = append(lines, fmt.Sprintf("next rating of %s above %s: %s", s, most, next))
 		}
-		q := rating.Div(allowed, quantity.Number)
-		f := figure.Number(fuseAllowedDef, b.Of(p), q)
-		f.Trace = append(lines, fmt.Sprintf("%s ÷ %s = %s", rating, allowed, q))
+		f := figure.Over(rating, allowed)
+		f.Trace = append(lines, f.Trace...)
 		return f
 	})
-}
 
 // transformerAmps is what the transformers on the line draw by their own watts
 // over the volts that they are connected for; stated is false where one of them
@@ -168,10 +137,9 @@ func transformerAmps(b *bench.Bench) (amps quantity.Range, trace []string, needs
 // fuseSteps counts from the smallest standard rating that is at least twice
 // the greatest running current up to the fuse: none if it is no larger. Where
 // the standard is not known either may be meant.
-func fuseSteps(b *bench.Bench) []figure.Figure {
-	return sized(b, fuseStepsDef, func(p *part.Part, rating quantity.Range, in draw) figure.Figure {
+var fuseSteps = sized("fuse-steps-too-large", "standard ratings between the one that twice the running current asks for and this fuse.",
+	func(_ *bench.Bench, p *part.Part, rating quantity.Range, in draw) (f figure.Figure) {
 		steps := quantity.Range{Low: math.Inf(1), High: math.Inf(-1), Dim: quantity.Number}
-		var f figure.Figure
 		for _, s := range standards(p) {
 			least, most := standardAbove(s, twice*in.most.Low), standardAbove(s, twice*in.most.High)
 			steps.Low = math.Min(steps.Low, stepsAbove(s, most, rating.Low))
@@ -181,11 +149,9 @@ func fuseSteps(b *bench.Bench) []figure.Figure {
 				f.From = append(f.From, basis)
 			}
 		}
-		n := figure.Number(fuseStepsDef, b.Of(p), steps)
-		n.Trace, n.From = f.Trace, f.From
-		return n
+		f.Range = steps
+		return f
 	})
-}
 
 // stepsAbove counts the standard ratings from top on that are below rating.
 func stepsAbove(standard string, top, rating float64) float64 {
@@ -203,10 +169,10 @@ func stepsAbove(standard string, top, rating float64) float64 {
 
 // fuseLoad compares with what the fuse must hold: a UL fuse its rating, an IEC
 // one half as much again, by the gates of their standards.
-func fuseLoad(b *bench.Bench) []figure.Figure {
-	return sized(b, fuseLoadDef, func(p *part.Part, rating quantity.Range, in draw) figure.Figure {
+var fuseLoad = sized("fuse-load-share", "running current, divided by what the fuse's standard has it hold for an hour.",
+	func(_ *bench.Bench, p *part.Part, rating quantity.Range, in draw) figure.Figure {
 		if p.Word("standard") == "" {
-			return figure.NotKnown(fuseLoadDef, b.Of(p), lacks(p, "standard", "the marks on the cap: a UL fuse opens at 1.35 times its rating within the hour, an IEC fuse holds 1.5 times"))
+			return figure.Lacking(lacks(p, "standard", "the marks on the cap: a UL fuse opens at 1.35 times its rating within the hour, an IEC fuse holds 1.5 times"))
 		}
 		gates, basis, ok := handbook.FuseGates(p.Word("standard"), p.Word("speed"), p.Word("body"), rating.Low)
 		hold := 0.0
@@ -221,12 +187,9 @@ func fuseLoad(b *bench.Bench) []figure.Figure {
 			hold, basis, ok = handbook.FuseHold(p.Word("standard"))
 		}
 		if !ok || !(hold > 0) {
-			return figure.NotKnown(fuseLoadDef, b.Of(p), lacks(p, "rating", "a rating that the sheets of "+p.Word("standard")+" reach"))
+			return figure.Lacking(lacks(p, "rating", "a rating that the sheets of "+p.Word("standard")+" reach"))
 		}
 		q := in.span().Div(rating.Scale(hold), quantity.Number)
-		f := figure.Number(fuseLoadDef, b.Of(p), q)
-		f.Trace = []string{fmt.Sprintf("%s ÷ (%g × %s) = %s", in.span(), hold, rating, q)}
-		f.From = []figure.Basis{basis}
-		return f
+		return figure.Figure{Range: q, From: []figure.Basis{basis},
+			Trace: []string{fmt.Sprintf("%s ÷ (%g × %s) = %s", in.span(), hold, rating, q)}}
 	})
-}

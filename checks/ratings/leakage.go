@@ -13,25 +13,12 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-var (
-	leakageAskedDef = &figure.Def{
-		Name: "metal-off-line", Room: "ratings", Of: []string{"chassis", "body"}, Present: true,
-		Says: "it is metal by itself: no line conductor, and no wire joins it to metal that is asked already.",
-	}
-	leakageDef = &figure.Def{
-		Name: "capacitor-leakage", Room: "ratings", Of: []string{"chassis", "body"}, Unit: quantity.Current,
-		Says: "current that the capacitors of one line conductor pass to it, at the highest supply and with 20 % more than marked.",
-	}
-)
-
 // more is by how much a capacitor may exceed its mark, or its own tolerance if
 // that is more.
 const more = 0.2
 
-// metals lists the chassis and the bodies; a subject's name is its terminal.
-func metals(b *bench.Bench) []figure.Subject {
-	return slices.Concat(b.Subjects("chassis"), b.Subjects("body"))
-}
+// metal are the kinds of subjects that are metal: their name is their terminal.
+var metal = []string{"chassis", "body"}
 
 // offLine tells whether the metal is asked for by itself. Bodies wired to the
 // chassis or the ground pin are asked with the chassis.
@@ -48,42 +35,32 @@ func offLine(b *bench.Bench, terminal string) bool {
 	return !r.Has(sheet.Chassis) && !r.Has(sheet.PlugGround) && !live.Has(terminal)
 }
 
-func leakageAsked(b *bench.Bench) []figure.Figure {
-	var out []figure.Figure
-	for _, s := range metals(b) {
-		out = append(out, figure.Is(leakageAskedDef, s, offLine(b, s.Name)))
-	}
-	return out
-}
+var leakageAsked = bench.EachSubject(figure.Def{
+	Name: "metal-off-line", Of: metal, Present: true,
+	Says: "it is metal by itself: no line conductor, and no wire joins it to metal that is asked already.",
+}, func(b *bench.Bench, s figure.Subject) figure.Figure { return figure.So(offLine(b, s.Name)) })
 
-func leakage(b *bench.Bench) []figure.Figure {
+var leakage = bench.EachSubject(figure.Def{
+	Name: "capacitor-leakage", Of: metal, Unit: quantity.Current,
+	Says: "current that the capacitors of one line conductor pass to it, at the highest supply and with 20 % more than marked.",
+}, func(b *bench.Bench, s figure.Subject) figure.Figure {
+	worst := passed{needs: untried(b)}
+	for _, st := range everyPosition(b) {
+		for _, p := range passedTo(b, newEnds(b, st), s.Name) {
+			worst = worst.worse(p)
+		}
+	}
+	if len(worst.needs) > 0 {
+		return figure.Lacking(worst.needs...)
+	}
 	_, volts := b.ToEarth()
 	hertz := b.Sheet.Region.Frequency.High
-	var out []figure.Figure
-	for _, s := range metals(b) {
-		worst := passed{needs: untried(b)}
-		for _, st := range everyPosition(b) {
-			for _, p := range passedTo(b, newEnds(b, st), s.Name) {
-				worst = worst.worse(p)
-			}
-		}
-		if len(worst.needs) > 0 {
-			out = append(out, figure.NotKnown(leakageDef, s, worst.needs...))
-			continue
-		}
-		amps := volts.Scale(2 * math.Pi * hertz * worst.farads)
-		amps.Dim = quantity.Current
-		amps = amps.Add(quantity.Exact(worst.amps, quantity.Current))
-		f := figure.Number(leakageDef, s, amps)
-		if need := b.ToEarthNeed(); need != nil {
-			f.Settle = []figure.Need{*need}
-		}
-		f.Trace = append(worst.trace, fmt.Sprintf("2π × %g Hz × %s × %s + %s = %s", hertz, quantity.Format(worst.farads, quantity.Capacitance), volts, quantity.Format(worst.amps, quantity.Current), amps))
-		f.Witness = worst.witness
-		out = append(out, f)
-	}
-	return out
-}
+	amps := volts.Scale(2 * math.Pi * hertz * worst.farads)
+	amps.Dim = quantity.Current
+	amps = amps.Add(quantity.Exact(worst.amps, quantity.Current))
+	return figure.Figure{Range: amps, Witness: worst.witness, Settle: b.EarthSettles(),
+		Trace: append(worst.trace, fmt.Sprintf("2π × %g Hz × %s × %s + %s = %s", hertz, quantity.Format(worst.farads, quantity.Capacitance), volts, quantity.Format(worst.amps, quantity.Current), amps))}
+})
 
 // passed is what one line conductor passes to metal in one state.
 type passed struct {

@@ -123,28 +123,23 @@ func marksMore(b *bench.Bench, p *part.Part) float64 {
 // borneChecks are the figures of one thing that parts bear: its share of the
 // mark, and whether it is asked, of what hangs on the line and across a winding.
 func borneChecks(m borneMark) []bench.Check {
-	share := &figure.Def{Name: "part-" + m.name + "-share", Room: "ratings", Of: m.of, Unit: quantity.Number, Says: m.says + "."}
 	there := func(where, says string, is func(*borne) bool) bench.Check {
-		d := &figure.Def{Name: where + "-part-" + m.name + "-asked", Room: "ratings", Of: m.of, Present: true, Says: says}
-		return bench.Check{Def: d, Compute: func(b *bench.Bench) (out []figure.Figure) {
-			for _, p := range b.Parts(m.of...) {
+		return bench.EachPart(figure.Def{Name: where + "-part-" + m.name + "-asked", Of: m.of, Present: true, Says: says},
+			func(b *bench.Bench, p *part.Part) figure.Figure {
 				o := bornes(b)[p]
-				out = append(out, figure.Is(d, b.Of(p), o != nil && m.asks(p) && is(o)))
-			}
-			return out
-		}}
+				return figure.So(o != nil && m.asks(p) && is(o))
+			})
 	}
 	return []bench.Check{
 		there("line", "it hangs in or across the line.", func(o *borne) bool { return o.onLine }),
 		there("winding", "it lies across a secondary winding.", func(o *borne) bool { return o.onWinding }),
-		bench.Check{Def: share, Compute: func(b *bench.Bench) (out []figure.Figure) {
-			for _, p := range b.Parts(m.of...) {
+		bench.EachPart(figure.Def{Name: "part-" + m.name + "-share", Of: m.of, Unit: quantity.Number, Says: m.says + "."},
+			func(b *bench.Bench, p *part.Part) []figure.Figure {
 				if o := bornes(b)[p]; o != nil && m.asks(p) {
-					out = append(out, m.figure(b, share, p, o))
+					return []figure.Figure{m.figure(b, p, o)}
 				}
-			}
-			return out
-		}}.OnSupply(),
+				return nil
+			}).OnSupply(),
 	}
 }
 
@@ -161,14 +156,14 @@ func five(x float64) float64 {
 // without says that a number this large has no upper end that means anything.
 const without = 1e3
 
-func (m borneMark) figure(b *bench.Bench, d *figure.Def, p *part.Part, o *borne) figure.Figure {
+func (m borneMark) figure(b *bench.Bench, p *part.Part, o *borne) figure.Figure {
 	mark, need := m.mark(b, p)
 	needs := o.failed
 	if need != nil {
 		needs = append([]figure.Need{*need}, needs...)
 	}
 	if len(needs) > 0 {
-		return figure.NotKnown(d, b.Of(p), needs...)
+		return figure.Lacking(needs...)
 	}
 	got := m.got(o)
 	q := got.Div(mark, quantity.Number)
@@ -176,9 +171,7 @@ func (m borneMark) figure(b *bench.Bench, d *figure.Def, p *part.Part, o *borne)
 	if !(q.High < without) && len(o.needs) > 0 {
 		q.High = math.Inf(1)
 	}
-	f := figure.Number(d, b.Of(p), q)
-	f.Trace = []string{fmt.Sprintf("%s ÷ %s = %s", got, mark, q)}
-	f.Settle = o.needs
+	f := figure.Figure{Range: q, Trace: []string{fmt.Sprintf("%s ÷ %s = %s", got, mark, q)}, Settle: o.needs}
 	if at := p.Node.Get(m.key(p)); at != nil {
 		f.At = at.At()
 	}

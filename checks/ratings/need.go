@@ -22,6 +22,11 @@ func lacksHeater(p *part.Part) figure.Need {
 	return lacks(p, "heater-voltage and heater-current", "from the data of the "+p.Word("type")+", a type that firstvolt does not know")
 }
 
+// lacksLoad is the need for what hangs on an outlet.
+func lacksLoad(p *part.Part) figure.Need {
+	return lacks(p, "load", "the most that is ever plugged into it, in amperes or watts")
+}
+
 // nominal is the region's nominal voltage at the set, which markings are
 // compared with.
 func nominal(b *bench.Bench) quantity.Range {
@@ -37,17 +42,16 @@ func toEarth(b *bench.Bench) quantity.Range {
 }
 
 // markedOver is the figure of a part's marked voltage over the supply's.
-func markedOver(b *bench.Bench, d *figure.Def, p *part.Part, supply quantity.Range) figure.Figure {
+func markedOver(b *bench.Bench, p *part.Part, supply quantity.Range) figure.Figure {
 	v, ok := p.Value("voltage")
 	if !ok {
-		return figure.NotKnown(d, b.Of(p), lacks(p, "voltage", "read it off the part"))
+		return figure.Lacking(lacks(p, "voltage", "read it off the part"))
 	}
-	q := v.Div(supply, quantity.Number)
-	f := figure.Number(d, b.Of(p), q)
-	f.Trace = append(raised(b, supply), fmt.Sprintf("%s ÷ %s = %s", v, supply, q))
+	f := figure.Over(v, supply)
+	f.Trace = append(raised(b, supply), f.Trace...)
 	f.At = p.Node.Get("voltage").At()
-	if need := b.ToEarthNeed(); need != nil && supply.Low < supply.High {
-		f.Settle = []figure.Need{*need}
+	if supply.Low < supply.High {
+		f.Settle = b.EarthSettles()
 	}
 	return f
 }

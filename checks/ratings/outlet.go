@@ -3,6 +3,7 @@ package ratings
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -10,39 +11,30 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var outletDef = &figure.Def{
-	Name: "outlet-load-share", Room: "ratings", Of: []string{"outlet"}, Unit: quantity.Number,
+var outletLoads = bench.EachPart(figure.Def{
+	Name: "outlet-load-share", Of: []string{"outlet"}, Unit: quantity.Number,
 	Says: "what set and outlets draw together, divided by the least that cord, fuse and switch ahead of the outlet may carry.",
-}
-
-func outletLoads(b *bench.Bench) []figure.Figure {
+}, func(b *bench.Bench, p *part.Part) figure.Figure {
 	in := running(b)
-	var out []figure.Figure
-	for _, p := range b.Parts("outlet") {
-		carry, basis, needs := ampacity(b)
-		needs = append(append([]figure.Need{}, in.needs...), needs...)
-		trace := append(append([]string{}, in.trace...), fmt.Sprintf("cord carries %s", carry))
-		for _, q := range ahead(b, p) {
-			r, ok := q.Value("rating")
-			if !ok {
-				needs = append(needs, lacks(q, "rating", "read it off the part"))
-				continue
-			}
-			trace = append(trace, fmt.Sprintf("%s carries %s", q.Name, r))
-			carry.Low, carry.High = math.Min(carry.Low, r.Low), math.Min(carry.High, r.High)
-		}
-		if len(needs) > 0 {
-			out = append(out, figure.NotKnown(outletDef, b.Of(p), needs...))
+	carry, basis, needs := ampacity(b)
+	needs = slices.Concat(in.needs, needs)
+	trace := []string{fmt.Sprintf("cord carries %s", carry)}
+	for _, q := range ahead(b, p) {
+		r, ok := q.Value("rating")
+		if !ok {
+			needs = append(needs, lacks(q, "rating", "read it off the part"))
 			continue
 		}
-		q := in.span().Div(carry, quantity.Number)
-		f := figure.Number(outletDef, b.Of(p), q)
-		f.Trace = append(trace, fmt.Sprintf("%s ÷ %s = %s", in.span(), carry, q))
-		f.From = append([]figure.Basis{basis}, in.from...)
-		out = append(out, f)
+		trace = append(trace, fmt.Sprintf("%s carries %s", q.Name, r))
+		carry.Low, carry.High = math.Min(carry.Low, r.Low), math.Min(carry.High, r.High)
 	}
-	return out
-}
+	if len(needs) > 0 {
+		return figure.Lacking(needs...)
+	}
+	f := figure.Over(in.span(), carry)
+	f.Trace, f.From = append(trace, f.Trace...), []figure.Basis{basis}
+	return in.explains(f)
+})
 
 // ahead lists the fuses and switches that carry the outlet's current: without
 // them a line conductor no longer reaches it.

@@ -248,14 +248,15 @@ func (e ends) metal(r *circuit.Reach) place {
 	return out
 }
 
-// searched turns absent into not known where there are more switch and
-// selector positions than were tried.
-func searched(b *bench.Bench, f figure.Figure) figure.Figure {
-	needs := untried(b)
-	if len(needs) == 0 || f.Present == nil || *f.Present {
-		return f
+// searched is the figure of what was looked for in every switch and selector
+// position: not found where there are more than were tried is not known.
+func searched(b *bench.Bench, found bool, witness []string) figure.Figure {
+	f := figure.So(found)
+	if needs := untried(b); !found && len(needs) > 0 {
+		f = figure.Lacking(needs...)
 	}
-	return figure.NotKnown(f.Def, f.Of, needs...)
+	f.Witness = witness
+	return f
 }
 
 // untried is the need that stands where there are more switch and selector
@@ -269,36 +270,21 @@ func untried(b *bench.Bench) []figure.Need {
 
 var everyPositionNeed = figure.Need{What: "every switch and selector position", How: "there are more than can be tried one by one: state how each selector is set"}
 
-var (
-	bridgesLineDef = &figure.Def{
-		Name: "bridges-line", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
-		Says: "it bridges the line conductors, or a contact in one of them.",
-	}
-	bridgesChassisDef = &figure.Def{
-		Name: "bridges-bonded-chassis", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
-		Says: "it bridges a line conductor and metal that is bonded to ground.",
-	}
-	bridgesHandDef = &figure.Def{
-		Name: "bridges-to-hand", Room: "ratings", Of: []string{"capacitor", "electrolytic", "filter"}, Present: true,
-		Says: "it, or what is inside it, bridges a line conductor and metal that a hand can touch and nothing bonds.",
-	}
-	bridgesMainsDef = &figure.Def{
-		Name: "bridges-mains", Room: "ratings", Of: []string{"capacitor", "electrolytic"}, Present: true,
-		Says: "it bridges a line conductor and another, the chassis or touchable metal.",
-	}
-)
-
 // bridges makes one presence figure of where each capacitor stands.
-func bridges(d *figure.Def, is func(place) bool) bench.Check {
-	return bench.Check{Def: d, Compute: func(b *bench.Bench) []figure.Figure {
-		at := places(b)
-		var out []figure.Figure
-		for _, p := range b.Parts(d.Of...) {
-			pl := at[p]
-			f := searched(b, figure.Is(d, b.Of(p), is(pl)))
-			f.Witness = pl.witness
-			out = append(out, f)
-		}
-		return out
-	}}
+func bridges(name, says string, of []string, is func(place) bool) bench.Check {
+	return bench.EachPart(figure.Def{Name: name, Of: of, Present: true, Says: says}, func(b *bench.Bench, p *part.Part) figure.Figure {
+		pl := places(b)[p]
+		return searched(b, is(pl), pl.witness)
+	})
+}
+
+var bridging = []bench.Check{
+	bridges("bridges-line", "it bridges the line conductors, or a contact in one of them.", capacitors,
+		func(p place) bool { return p.line }),
+	bridges("bridges-bonded-chassis", "it bridges a line conductor and metal that is bonded to ground.", capacitors,
+		func(p place) bool { return p.chassis }),
+	bridges("bridges-to-hand", "it, or what is inside it, bridges a line conductor and metal that a hand can touch and nothing bonds.", holds,
+		func(p place) bool { return p.accessible }),
+	bridges("bridges-mains", "it bridges a line conductor and another, the chassis or touchable metal.", capacitors,
+		func(p place) bool { return p.line || p.chassis || p.accessible }),
 }

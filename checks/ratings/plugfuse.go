@@ -1,29 +1,10 @@
 package ratings
 
 import (
-	"fmt"
-
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/quantity"
 )
-
-var (
-	plugFusedDef = &figure.Def{
-		Name: "plug-fused", Room: "ratings", Of: []string{"plug"}, Present: true,
-		Says: "the plug holds a fuse.",
-	}
-	plugFuseCordDef = &figure.Def{
-		Name: "plug-fuse-over-cord", Room: "ratings", Of: []string{"plug"}, Unit: quantity.Number,
-		Says: "rating of the fuse in the plug, divided by what a conductor of the cord may carry.",
-	}
-	plugFuseAdvisedDef = &figure.Def{
-		Name: "plug-fuse-over-advised", Room: "ratings", Of: []string{"plug"}, Unit: quantity.Number,
-		Says: "rating of the fuse in the plug, divided by the one that serves a radio.",
-	}
-)
-
-func thePlug(b *bench.Bench) figure.Subject { s, _ := b.Subject("plug", "plug"); return s }
 
 // plugFuse is the fuse in the plug: as the sheet says, else any that the plug
 // may hold. ok is false where there is none.
@@ -37,19 +18,26 @@ func plugFuse(b *bench.Bench) (rating quantity.Range, ok bool) {
 	return quantity.Range{}, false
 }
 
-func plugFused(b *bench.Bench) []figure.Figure {
+var plugFused = bench.EachSubject(figure.Def{
+	Name: "plug-fused", Of: []string{"plug"}, Present: true,
+	Says: "the plug holds a fuse.",
+}, func(b *bench.Bench, _ figure.Subject) figure.Figure {
 	_, ok := plugFuse(b)
-	return []figure.Figure{figure.Is(plugFusedDef, thePlug(b), ok)}
-}
+	return figure.So(ok)
+})
 
-func plugFuseCord(b *bench.Bench) []figure.Figure {
+var noPlugFuse = figure.Need{What: "cord plug-fuse", How: "the plug holds no fuse"}
+
+var plugFuseCord = bench.EachSubject(figure.Def{
+	Name: "plug-fuse-over-cord", Of: []string{"plug"}, Unit: quantity.Number,
+	Says: "rating of the fuse in the plug, divided by what a conductor of the cord may carry.",
+}, func(b *bench.Bench, _ figure.Subject) figure.Figure {
 	rating, ok := plugFuse(b)
-	var needs []figure.Need
 	if !ok {
-		needs = []figure.Need{{What: "cord plug-fuse", How: "the plug holds no fuse"}}
+		return overAmpacity(b, rating, noPlugFuse)
 	}
-	return []figure.Figure{overAmpacity(b, plugFuseCordDef, thePlug(b), rating, needs)}
-}
+	return overAmpacity(b, rating)
+})
 
 // serves is the plug fuse that serves a radio where plugs of the region are not
 // sold with fuses to choose from, and somebody fitted one.
@@ -57,19 +45,19 @@ const serves = 3.0
 
 var servesBasis = figure.Basis{Status: figure.CommonPractice, Source: "a fuse of 3 A or less in the plug of a radio, wherever plugs hold fuses"}
 
-func plugFuseAdvised(b *bench.Bench) []figure.Figure {
+var plugFuseAdvised = bench.EachSubject(figure.Def{
+	Name: "plug-fuse-over-advised", Of: []string{"plug"}, Unit: quantity.Number,
+	Says: "rating of the fuse in the plug, divided by the one that serves a radio.",
+}, func(b *bench.Bench, _ figure.Subject) figure.Figure {
 	rating, ok := plugFuse(b)
 	if !ok {
-		return []figure.Figure{figure.NotKnown(plugFuseAdvisedDef, thePlug(b), figure.Need{What: "cord plug-fuse", How: "the plug holds no fuse"})}
+		return figure.Lacking(noPlugFuse)
 	}
 	advised, from := b.Sheet.Plug.Advised, b.Sheet.Region.From["plugs"]
 	if !(advised > 0) {
 		advised, from = serves, servesBasis
 	}
-	a := quantity.Exact(advised, quantity.Current)
-	q := rating.Div(a, quantity.Number)
-	f := figure.Number(plugFuseAdvisedDef, thePlug(b), q)
-	f.Trace = []string{fmt.Sprintf("%s ÷ %s = %s", rating, a, q)}
+	f := figure.Over(rating, quantity.Exact(advised, quantity.Current))
 	f.From = []figure.Basis{from}
-	return []figure.Figure{f}
-}
+	return f
+})

@@ -18,43 +18,39 @@ const leastSupply, mostSupply = 80, 300
 // positions and compares the name with what the line then finds: a primary
 // turned round, or the leads of a tap that is not in use exchanged, shows in
 // the positions that nobody has turned to yet.
-func positionOff(b *bench.Bench) []figure.Figure {
-	var out []figure.Figure
-	states, all := b.Combinations(bench.ClosedState(), true)
-	for _, w := range b.Wired().Primaries {
-		f := figure.Number(positionOffDef, ofWinding(b, w), quantity.Exact(0, quantity.Number))
-		if !all {
-			f = figure.NotKnown(positionOffDef, ofWinding(b, w), everyPositionNeed)
+var positionOff = bench.EachPrimary(figure.Def{
+	Name: "position-off-its-name", Of: []string{"winding"}, Unit: quantity.Number,
+	Says: "how far the volts that a selector position makes of the winding lie from those it is named by, as a share of these.",
+}, func(b *bench.Bench, w bench.PartWinding) figure.Figure {
+	if _, all := b.Combinations(bench.ClosedState(), true); !all {
+		return figure.Lacking(everyPositionNeed)
+	}
+	f := figure.Amount(quantity.Exact(0, quantity.Number))
+	worse := func(made, volts float64, note string) {
+		if off := math.Abs(made-volts) / volts; off > f.Range.High {
+			f.Range, f.Note = quantity.Exact(off, quantity.Number), note
+			f.Trace = []string{fmt.Sprintf("|%.4g V − %g V| ÷ %g V = %.3g", made, volts, volts, off)}
 		}
-		worst := 0.0
-		for _, st := range states {
-			for _, sel := range b.Parts("selector") {
-				name, volts := namedVolts(sel, st)
-				if !(volts > 0) {
-					continue
-				}
-				fed := feeds(b, st)
-				if len(fed) == 0 && all && worst < 1 {
-					worst = 1
-					f.Range = quantity.Exact(1, quantity.Number)
-					f.Note = fmt.Sprintf("position %s of %s feeds nothing", name, sel.Name)
-					f.Trace = []string{fmt.Sprintf("|0 V − %g V| ÷ %g V = 1", volts, volts)}
-				}
-				for _, fd := range fed {
-					made := fd.volts() / fd.share
-					if off := math.Abs(made-volts) / volts; fd.has(w) && all && off > worst {
-						worst = off
-						f.Range = quantity.Exact(off, quantity.Number)
-						f.Note = fmt.Sprintf("position %s of %s makes %.4g V of it", name, sel.Name, made)
-						f.Trace = []string{fmt.Sprintf("|%.4g V − %g V| ÷ %g V = %.3g", made, volts, volts, off)}
-					}
+	}
+	for _, st := range inUse(b) {
+		for _, sel := range b.Parts("selector") {
+			name, volts := namedVolts(sel, st)
+			if !(volts > 0) {
+				continue
+			}
+			fed := feeds(b, st)
+			if len(fed) == 0 {
+				worse(0, volts, fmt.Sprintf("position %s of %s feeds nothing", name, sel.Name))
+			}
+			for _, fd := range fed {
+				if made := fd.volts() / fd.share; fd.has(w) {
+					worse(made, volts, fmt.Sprintf("position %s of %s makes %.4g V of it", name, sel.Name, made))
 				}
 			}
 		}
-		out = append(out, f)
 	}
-	return out
-}
+	return f
+})
 
 // namedVolts is the supply that the position of a selector is named by, 0
 // where its name is no such number.

@@ -185,22 +185,10 @@ func switchedOn(b *bench.Bench) []bench.State {
 	return states
 }
 
-var windingOnLineDef = &figure.Def{
-	Name: "winding-on-line", Room: "ratings", Of: []string{"winding"}, Present: true,
+var windingOnLine = bench.EachWinding(figure.Def{
+	Name: "winding-on-line", Of: []string{"winding"}, Present: true,
 	Says: "the line reaches the winding.",
-}
+}, func(b *bench.Bench, w bench.PartWinding) figure.Figure { return figure.So(onLine(b, w)) })
 
-func windingOnLine(b *bench.Bench) []figure.Figure {
-	var out []figure.Figure
-	for _, s := range b.Subjects("winding") {
-		is := slices.ContainsFunc(b.Wired().Primaries, func(w bench.PartWinding) bool { return w.Name() == s.Name })
-		out = append(out, figure.Is(windingOnLineDef, s, is))
-	}
-	return out
-}
-
-// ofWinding is the subject of a winding.
-func ofWinding(b *bench.Bench, w bench.PartWinding) figure.Subject {
-	s, _ := b.Subject("winding", w.Name())
-	return s
-}
+// onLine tells a winding that the line comes to.
+func onLine(b *bench.Bench, w bench.PartWinding) bool { return slices.Contains(b.Wired().Primaries, w) }

@@ -3,6 +3,7 @@ package ratings
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -29,6 +30,12 @@ func (d draw) span() quantity.Range {
 	return quantity.Range{Low: d.least.Low, High: d.most.High, Dim: quantity.Current}
 }
 
+// explains puts what the current is made of before the arithmetic of a figure.
+func (d draw) explains(f figure.Figure) figure.Figure {
+	f.Trace, f.From = slices.Concat(d.trace, f.Trace), append(f.From, d.from...)
+	return f
+}
+
 // running is the current of the set in use: by its nameplate, and with what
 // hangs across its line beside it. Whether a nameplate counts a motor or a lamp
 // of the set, nobody can say: the current lies between without and with.
@@ -42,7 +49,7 @@ func drawn(b *bench.Bench) draw {
 	for _, p := range b.Parts("outlet") {
 		load, ok := outletLoad(b, p)
 		if !ok {
-			d.needs = append(d.needs, lacks(p, "load", "the most that is ever plugged into it, in amperes or watts"))
+			d.needs = append(d.needs, lacksLoad(p))
 			continue
 		}
 		d.least, d.most = d.least.Add(load), d.most.Add(load)

@@ -13,25 +13,6 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-var (
-	runSizedDef = &figure.Def{
-		Name: "mains-run-sized", Room: "ratings", Of: []string{"set"}, Present: true,
-		Says: "a run on the mains side has a size on the sheet.",
-	}
-	runFuseDef = &figure.Def{
-		Name: "fuse-over-run", Room: "ratings", Of: []string{"set"}, Unit: quantity.Number,
-		Says: "rating of the set's mains fuse, divided by what the thinnest sized run on the mains side may carry.",
-	}
-	groundSizedDef = &figure.Def{
-		Name: "ground-run-sized", Room: "ratings", Of: []string{"set"}, Present: true,
-		Says: "a run of the ground path has a size on the sheet.",
-	}
-	groundSizeDef = &figure.Def{
-		Name: "cord-over-ground-run", Room: "ratings", Of: []string{"set"}, Unit: quantity.Number,
-		Says: "area of a conductor of the cord, divided by that of the thinnest sized run of the ground path.",
-	}
-)
-
 // sizedRuns are the wires with a size on the sheet: those that line current or
 // the current of a fault ahead of the loads flows through, and those between
 // the ground pin and metal.
@@ -96,20 +77,25 @@ func bridged(c *circuit.Circuit) *circuit.Circuit {
 	return circuit.New(es, sheet.PlugHot, sheet.PlugNeutral, sheet.PlugGround, sheet.Chassis)
 }
 
-func runSized(b *bench.Bench) []figure.Figure {
-	return []figure.Figure{figure.Is(runSizedDef, b.Set(), len(runsWithSize(b).mains) > 0)}
+// runFigure is the definition of a figure of the runs of the set.
+func runFigure(name, says string, present bool) figure.Def {
+	return figure.Def{Name: name, Of: []string{"set"}, Present: present, Says: says}
 }
 
-func groundSized(b *bench.Bench) []figure.Figure {
-	return []figure.Figure{figure.Is(groundSizedDef, b.Set(), len(runsWithSize(b).ground) > 0)}
-}
+var runSized = bench.EachSubject(runFigure("mains-run-sized", "a run on the mains side has a size on the sheet.", true),
+	func(b *bench.Bench, _ figure.Subject) figure.Figure { return figure.So(len(runsWithSize(b).mains) > 0) })
+
+var groundSized = bench.EachSubject(runFigure("ground-run-sized", "a run of the ground path has a size on the sheet.", true),
+	func(b *bench.Bench, _ figure.Subject) figure.Figure {
+		return figure.So(len(runsWithSize(b).ground) > 0)
+	})
 
 // thinnest is the figure of the run that bears least, by its share.
-func thinnest(b *bench.Bench, d *figure.Def, runs []*sheet.Wire, share func(*sheet.Wire) (quantity.Range, string, figure.Basis, []figure.Need)) []figure.Figure {
+func thinnest(runs []*sheet.Wire, share func(*sheet.Wire) (quantity.Range, string, figure.Basis, []figure.Need)) []figure.Figure {
 	if len(runs) == 0 {
 		return nil
 	}
-	f := figure.Number(d, b.Set(), quantity.Exact(math.Inf(-1), quantity.Number))
+	f := figure.Amount(quantity.Exact(math.Inf(-1), quantity.Number))
 	var needs []figure.Need
 	for _, w := range runs {
 		q, trace, basis, missing := share(w)
@@ -124,14 +110,14 @@ func thinnest(b *bench.Bench, d *figure.Def, runs []*sheet.Wire, share func(*she
 		}
 	}
 	if len(needs) > 0 {
-		return []figure.Figure{figure.NotKnown(d, b.Set(), needs...)}
+		return []figure.Figure{figure.Lacking(needs...)}
 	}
 	return []figure.Figure{f}
 }
 
-func runFuse(b *bench.Bench) []figure.Figure {
+var runFuse = bench.EachSubject(runFigure("fuse-over-run", "rating of the set's mains fuse, divided by what the thinnest sized run on the mains side may carry.", false), func(b *bench.Bench, _ figure.Subject) []figure.Figure {
 	fuse, needs := largestFuse(b)
-	return thinnest(b, runFuseDef, runsWithSize(b).mains, func(w *sheet.Wire) (quantity.Range, string, figure.Basis, []figure.Need) {
+	return thinnest(runsWithSize(b).mains, func(w *sheet.Wire) (quantity.Range, string, figure.Basis, []figure.Need) {
 		amps, basis, ok := handbook.Ampacity(w.Size, w.Area, 2)
 		if !ok {
 			return quantity.Range{}, "", basis, append(slices.Clone(needs), figure.Need{What: fmt.Sprintf("what %s from %s to %s may carry", w.Size, w.A, w.B), How: "wire of a size that the table of cords knows: 18 AWG, 0.75 mm² or more"})
@@ -139,16 +125,16 @@ func runFuse(b *bench.Bench) []figure.Figure {
 		q := fuse.Div(quantity.Exact(amps, quantity.Current), quantity.Number)
 		return q, fmt.Sprintf("%s ÷ %g A = %s", fuse, amps, q), basis, needs
 	})
-}
+})
 
-func groundSize(b *bench.Bench) []figure.Figure {
+var groundSize = bench.EachSubject(runFigure("cord-over-ground-run", "area of a conductor of the cord, divided by that of the thinnest sized run of the ground path.", false), func(b *bench.Bench, _ figure.Subject) []figure.Figure {
 	written, area, ok := b.Sheet.ConductorSize()
 	var needs []figure.Need
 	if !ok {
 		needs = []figure.Need{{What: "cord size", How: "read it off the jacket: 18 AWG, 0.75 mm²"}}
 	}
-	return thinnest(b, groundSizeDef, runsWithSize(b).ground, func(w *sheet.Wire) (quantity.Range, string, figure.Basis, []figure.Need) {
+	return thinnest(runsWithSize(b).ground, func(w *sheet.Wire) (quantity.Range, string, figure.Basis, []figure.Need) {
 		q := area.Div(w.Area, quantity.Number)
 		return q, fmt.Sprintf("%s ÷ %s = %s", written, w.Size, q), figure.Basis{}, needs
 	})
-}
+})

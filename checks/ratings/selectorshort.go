@@ -3,19 +3,32 @@ package ratings
 import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 )
 
-var selectorShortsDef = &figure.Def{
-	Name: "selector-shorts", Room: "ratings", Of: []string{"selector"}, Present: true,
+var selectorShorts = bench.EachPart(figure.Def{
+	Name: "selector-shorts", Of: []string{"selector"}, Present: true,
 	Says: "some position joins two terminals of one winding, or one line conductor to the other.",
+}, func(b *bench.Bench, p *part.Part) figure.Figure {
+	path := shorting(b)[p]
+	if _, all := b.Combinations(bench.ClosedState(), true); !all && path == nil {
+		return figure.Lacking(everyPositionNeed)
+	}
+	f := figure.So(path != nil)
+	f.Witness = path
+	return f
+})
+
+// shorting is findShorting, done once.
+func shorting(b *bench.Bench) map[*part.Part][]string {
+	return b.Keep(kept("shorting"), func() any { return findShorting(b) }).(map[*part.Part][]string)
 }
 
-// selectorShorts turns each selector through all positions, the others too,
-// and follows wire and contacts alone.
-func selectorShorts(b *bench.Bench) []figure.Figure {
-	states, all := b.Combinations(bench.ClosedState(), true)
-	short := map[string][]string{}
-	for _, st := range states {
+// findShorting turns the selectors through all positions, and follows wire and
+// contacts alone: of each selector the first path that it shorts.
+func findShorting(b *bench.Bench) map[*part.Part][]string {
+	short := map[*part.Part][]string{}
+	for _, st := range inUse(b) {
 		c := b.Circuit(st)
 		for _, pair := range apart(b) {
 			r := c.Reach(pair[:1], bench.Contacts)
@@ -27,22 +40,13 @@ func selectorShorts(b *bench.Bench) []figure.Figure {
 				if s.Via == nil {
 					continue
 				}
-				if p := bench.PartOfElement(s.Via); p != nil && p.Kind.Name == "selector" && short[p.Name] == nil {
-					short[p.Name] = bench.Trace(path)
+				if p := bench.PartOfElement(s.Via); p != nil && p.Kind.Name == "selector" && short[p] == nil {
+					short[p] = bench.Trace(path)
 				}
 			}
 		}
 	}
-	var out []figure.Figure
-	for _, p := range b.Parts("selector") {
-		f := figure.Is(selectorShortsDef, b.Of(p), short[p.Name] != nil)
-		f.Witness = short[p.Name]
-		if !all && short[p.Name] == nil {
-			f = figure.NotKnown(selectorShortsDef, b.Of(p), everyPositionNeed)
-		}
-		out = append(out, f)
-	}
-	return out
+	return short
 }
 
 // apart lists the pairs of terminals that no position may join.

@@ -11,17 +11,6 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var (
-	suppressorOnDef = &figure.Def{
-		Name: "suppressor-on-mains", Room: "ratings", Of: []string{"varistor", "arrester"}, Present: true,
-		Says: "it lies between line conductors, across a contact in one, or from one to metal.",
-	}
-	suppressorVoltsDef = &figure.Def{
-		Name: "suppressor-volts-over-supply", Room: "ratings", Of: []string{"varistor", "arrester"}, Unit: quantity.Number,
-		Says: "voltage that it is marked with, divided by the supply at its highest: for a varistor its rms value, for an arrester the peak.",
-	}
-)
-
 // suppressed is where a varistor or arrester lies, in any switch position.
 type suppressed struct {
 	on      bool
@@ -104,47 +93,40 @@ func (e ends) meets(x, y string, without ...*part.Part) bool {
 	return far.chassis || far.accessible
 }
 
-func suppressorOn(b *bench.Bench) []figure.Figure {
-	at := suppressors(b)
-	var out []figure.Figure
-	for _, p := range b.Parts("varistor", "arrester") {
-		f := searched(b, figure.Is(suppressorOnDef, b.Of(p), at[p].on))
-		f.Witness = at[p].witness
-		out = append(out, f)
-	}
-	return out
-}
+var suppressorOn = bench.EachPart(figure.Def{
+	Name: "suppressor-on-mains", Of: []string{"varistor", "arrester"}, Present: true,
+	Says: "it lies between line conductors, across a contact in one, or from one to metal.",
+}, func(b *bench.Bench, p *part.Part) figure.Figure {
+	at := suppressors(b)[p]
+	return searched(b, at.on, at.witness)
+})
 
 // suppressorVolts takes the better of two in series: as long as one stands the
 // line, neither conducts.
-func suppressorVolts(b *bench.Bench) []figure.Figure {
-	at := suppressors(b)
-	var out []figure.Figure
-	for _, p := range b.Parts("varistor", "arrester") {
-		f := figure.NotKnown(suppressorVoltsDef, b.Of(p), lacks(p, "voltage", "read it off the part: a varistor is marked with the AC voltage that it stands all day, an arrester with that at which it strikes"))
-		meets := meetsVolts(b, at[p].metal)
-		own, ok := stands(p, meets)
-		if second := at[p].second; second != nil {
-			other, known := stands(second, meets)
-			ok = ok && known
-			own = quantity.Between(math.Max(own.Low, other.Low), math.Max(own.High, other.High), quantity.Number)
-		}
-		if ok {
-			f = figure.Number(suppressorVoltsDef, b.Of(p), own)
-			f.Trace = standsTrace(p, meets)
-			if at[p].second != nil {
-				f.Trace = append(f.Trace, standsTrace(at[p].second, meets)...)
-			}
-			if need := b.ToEarthNeed(); need != nil && meets.Low < meets.High {
-				f.Settle = []figure.Need{*need}
-			}
-			f.At = p.Node.Get("voltage").At()
-		}
-		f.Witness = at[p].witness
-		out = append(out, f)
+var suppressorVolts = bench.EachPart(figure.Def{
+	Name: "suppressor-volts-over-supply", Of: []string{"varistor", "arrester"}, Unit: quantity.Number,
+	Says: "voltage that it is marked with, divided by the supply at its highest: for a varistor its rms value, for an arrester the peak.",
+}, func(b *bench.Bench, p *part.Part) figure.Figure {
+	at := suppressors(b)[p]
+	meets := meetsVolts(b, at.metal)
+	own, ok := stands(p, meets)
+	trace := standsTrace(p, meets)
+	if at.second != nil {
+		other, known := stands(at.second, meets)
+		ok = ok && known
+		own = quantity.Between(math.Max(own.Low, other.Low), math.Max(own.High, other.High), quantity.Number)
+		trace = append(trace, standsTrace(at.second, meets)...)
 	}
-	return out
-}
+	f := figure.Figure{Range: own, Trace: trace, At: p.Node.Get("voltage").At()}
+	if meets.Low < meets.High {
+		f.Settle = b.EarthSettles()
+	}
+	if !ok {
+		f = figure.Lacking(lacks(p, "voltage", "read it off the part: a varistor is marked with the AC voltage that it stands all day, an arrester with that at which it strikes"))
+	}
+	f.Witness = at.witness
+	return f
+})
 
 // meetsVolts are the highest that the line puts on a part: between its
 // conductors, or from one to metal.

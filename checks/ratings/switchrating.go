@@ -1,7 +1,6 @@
 package ratings
 
 import (
-	"fmt"
 	"math"
 
 	"firstvolt/checks/bench"
@@ -10,65 +9,41 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var (
-	switchVoltsDef = &figure.Def{
-		Name: "switch-volts-over-supply", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
-		Says: "voltage that the switch is rated for, divided by the nominal voltage that a conductor may have to the other or to earth.",
-	}
-	switchAmpsDef = &figure.Def{
-		Name: "switch-amps-over-running", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
-		Says: "current that the switch is rated for, divided by the running current.",
-	}
-	switchFuseDef = &figure.Def{
-		Name: "switch-amps-over-fuse", Room: "ratings", Of: []string{"switch"}, Unit: quantity.Number,
-		Says: "current that the switch is rated for, divided by the set's largest mains fuse.",
-	}
-)
-
-func switchVolts(b *bench.Bench) []figure.Figure {
-	var out []figure.Figure
-	for _, p := range b.Parts("switch") {
-		out = append(out, markedOver(b, switchVoltsDef, p, toEarth(b)))
-	}
-	return out
-}
+var switchVolts = bench.EachPart(figure.Def{
+	Name: "switch-volts-over-supply", Of: []string{"switch"}, Unit: quantity.Number,
+	Says: "voltage that the switch is rated for, divided by the nominal voltage that a conductor may have to the other or to earth.",
+}, markedToEarth)
 
 // switchOver compares the rating of each switch with a current.
-func switchOver(b *bench.Bench, d *figure.Def, through func(*part.Part) draw) []figure.Figure {
-	var out []figure.Figure
-	for _, p := range b.Parts("switch") {
+func switchOver(name, says string, through func(*bench.Bench, *part.Part) draw) bench.Check {
+	return bench.EachPart(figure.Def{Name: name, Of: []string{"switch"}, Unit: quantity.Number, Says: says}, func(b *bench.Bench, p *part.Part) figure.Figure {
 		rating, ok := p.Value("rating")
-		in := through(p)
-		needs, amps := in.needs, in.span()
+		in := through(b, p)
 		if !ok {
-			needs = append([]figure.Need{lacks(p, "rating", "read it off the switch or its data")}, needs...)
+			in.needs = append([]figure.Need{lacks(p, "rating", "read it off the switch or its data")}, in.needs...)
 		}
-		if len(needs) > 0 {
-			out = append(out, figure.NotKnown(d, b.Of(p), needs...))
-			continue
+		if len(in.needs) > 0 {
+			return figure.Lacking(in.needs...)
 		}
-		q := rating.Div(amps, quantity.Number)
-		f := figure.Number(d, b.Of(p), q)
-		f.Trace = append(append([]string{}, in.trace...), fmt.Sprintf("%s ÷ %s = %s", rating, amps, q))
-		f.From, f.At = in.from, p.Node.Get("rating").At()
-		out = append(out, f)
-	}
-	return out
+		f := in.explains(figure.Over(rating, in.span()))
+		f.At = p.Node.Get("rating").At()
+		return f
+	})
 }
 
-func switchAmps(b *bench.Bench) []figure.Figure {
-	return switchOver(b, switchAmpsDef, func(p *part.Part) draw {
+var switchAmps = switchOver("switch-amps-over-running", "current that the switch is rated for, divided by the running current.",
+	func(b *bench.Bench, p *part.Part) draw {
 		if d, ok := branchDraw(b, p); ok {
 			return d
 		}
 		return running(b)
 	})
-}
 
-func switchFuse(b *bench.Bench) []figure.Figure {
-	rating, needs := largestFuse(b)
-	return switchOver(b, switchFuseDef, func(*part.Part) draw { return draw{least: rating, most: rating, needs: needs} })
-}
+var switchFuse = switchOver("switch-amps-over-fuse", "current that the switch is rated for, divided by the set's largest mains fuse.",
+	func(b *bench.Bench, _ *part.Part) draw {
+		rating, needs := largestFuse(b)
+		return draw{least: rating, most: rating, needs: needs}
+	})
 
 // largestFuse is the rating of the largest of the set's mains fuses: whatever
 // is smaller in the same line may be bridged or in the other conductor.

@@ -11,25 +11,6 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var (
-	tappedDef = &figure.Def{
-		Name: "primary-choice", Room: "ratings", Of: []string{"winding"}, Present: true,
-		Says: "the winding can be connected for more than one supply voltage.",
-	}
-	positionOffDef = &figure.Def{
-		Name: "position-off-its-name", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
-		Says: "how far the volts that a selector position makes of the winding lie from those it is named by, as a share of these.",
-	}
-	tapAboveDef = &figure.Def{
-		Name: "higher-tap-nearer-by", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Voltage,
-		Says: "by how much a tap or position for more volts lies nearer to the supply.",
-	}
-	tapBetterDef = &figure.Def{
-		Name: "tap-better-for-supply", Room: "ratings", Of: []string{"winding"}, Present: true,
-		Says: "another tap or position lies nearer to the supply, or as near and higher.",
-	}
-)
-
 // choices are the voltages that a primary can be connected for: its terminals
 // counted from the first end, and what each selector position makes of it.
 func choices(b *bench.Bench, w bench.PartWinding) []float64 {
@@ -59,20 +40,13 @@ func choices(b *bench.Bench, w bench.PartWinding) []float64 {
 	return out
 }
 
-func tapped(b *bench.Bench) []figure.Figure {
-	var out []figure.Figure
-	for _, s := range b.Subjects("winding") {
-		is := false
-		for _, w := range b.Wired().Primaries {
-			if w.Name() == s.Name {
-				// Taps without volts are a choice too, one that nobody can check.
-				is = len(choices(b, w)) > 1 || len(w.Winding.Order) > 2
-			}
-		}
-		out = append(out, figure.Is(tappedDef, s, is))
-	}
-	return out
-}
+var tapped = bench.EachWinding(figure.Def{
+	Name: "primary-choice", Of: []string{"winding"}, Present: true,
+	Says: "the winding can be connected for more than one supply voltage.",
+}, func(b *bench.Bench, w bench.PartWinding) figure.Figure {
+	// Taps without volts are a choice too, one that nobody can check.
+	return figure.So(onLine(b, w) && (len(w.Winding.Order) > 2 || len(choices(b, w)) > 1))
+})
 
 // near is how much nearer counts, in V: less is rounding.
 const near = 0.01
@@ -115,61 +89,62 @@ func made(q quantity.Range) quantity.Range {
 
 // tapAbove asks it over all that the supply may have. Where the set tap stands
 // the highest of that, a nearer tap for part of it is none that must be taken.
-func tapAbove(b *bench.Bench) []figure.Figure {
-	return ofTaps(b, tapAboveDef, b.Arriving(), func(of figure.Subject, used, at quantity.Range, all []float64) figure.Figure {
-		by := quantity.Between(aboveBy(used.High, at.Low, all), aboveBy(used.Low, at.High, all), quantity.Voltage)
-		var trace []string
-		if top := quantity.Six(at.High / used.Low); by.Low == 0 && by.High > 0 && top <= overTap {
-			by.High = 0
-			trace = []string{fmt.Sprintf("no more than %g times the tap in use at the highest supply: %.4g V ÷ %.4g V = %.3g", overTap, at.High, used.Low, top)}
-		}
-		f := figure.Number(tapAboveDef, of, by)
-		f.Trace, f.Note = trace, unset(b)
-		return f
-	})
-}
+var tapAbove = ofTaps(figure.Def{
+	Name: "higher-tap-nearer-by", Unit: quantity.Voltage,
+	Says: "by how much a tap or position for more volts lies nearer to the supply.",
+}, (*bench.Bench).Arriving, func(b *bench.Bench, used, at quantity.Range, all []float64) figure.Figure {
+	by := quantity.Between(aboveBy(used.High, at.Low, all), aboveBy(used.Low, at.High, all), quantity.Voltage)
+	var trace []string
+	if top := quantity.Six(at.High / used.Low); by.Low == 0 && by.High > 0 && top <= overTap {
+		by.High = 0
+		trace = []string{fmt.Sprintf("no more than %g times the tap in use at the highest supply: %.4g V ÷ %.4g V = %.3g", overTap, at.High, used.Low, top)}
+	}
+	return figure.Figure{Range: by, Trace: trace, Note: unset(b)}
+})
 
 // tapBetter looks for any other tap that suits better, the one for fewer volts
 // and one as near as the one in use too. A variac that keeps the volts at a low
 // tap can be turned up: it does not count.
-func tapBetter(b *bench.Bench) []figure.Figure {
-	return ofTaps(b, tapBetterDef, b.Offered(), func(of figure.Subject, used, at quantity.Range, all []float64) figure.Figure {
-		low, high := nearest(at.Low, all), nearest(at.High, all)
-		side := func(best, used float64) int {
-			switch {
-			case best > used+near:
-				return 1
-			case best < used-near:
-				return -1
-			}
-			return 0
+var tapBetter = ofTaps(figure.Def{
+	Name: "tap-better-for-supply", Present: true,
+	Says: "another tap or position lies nearer to the supply, or as near and higher.",
+}, (*bench.Bench).Offered, func(_ *bench.Bench, used, at quantity.Range, all []float64) figure.Figure {
+	low, high := nearest(at.Low, all), nearest(at.High, all)
+	side := func(best, used float64) int {
+		switch {
+		case best > used+near:
+			return 1
+		case best < used-near:
+			return -1
 		}
-		first := side(low, used.High)
-		for _, s := range []int{side(low, used.Low), side(high, used.Low), side(high, used.High)} {
-			if s != first {
-				f := figure.NotKnown(tapBetterDef, of, voltsNeed)
-				f.Note = fmt.Sprintf("for a supply of %s take %s, for one of %s take %s", quantity.Format(at.Low, quantity.Voltage), quantity.Format(low, quantity.Voltage),
-					quantity.Format(at.High, quantity.Voltage), quantity.Format(high, quantity.Voltage))
-				return f
-			}
+		return 0
+	}
+	first := side(low, used.High)
+	for _, s := range []int{side(low, used.Low), side(high, used.Low), side(high, used.High)} {
+		if s != first {
+			f := figure.Lacking(voltsNeed)
+			f.Note = fmt.Sprintf("for a supply of %s take %s, for one of %s take %s", quantity.Format(at.Low, quantity.Voltage), quantity.Format(low, quantity.Voltage),
+				quantity.Format(at.High, quantity.Voltage), quantity.Format(high, quantity.Voltage))
+			return f
 		}
-		f := figure.Is(tapBetterDef, of, first != 0)
-		if first != 0 {
-			f.Note = fmt.Sprintf("it is connected for %s; for a supply of %s take %s", used, at, quantity.Between(low, high, quantity.Voltage))
-		}
-		return f
-	})
-}
+	}
+	f := figure.So(first != 0)
+	if first != 0 {
+		f.Note = fmt.Sprintf("it is connected for %s; for a supply of %s take %s", used, at, quantity.Between(low, high, quantity.Voltage))
+	}
+	return f
+})
 
 // voltsNeed is what tells how many volts arrive at the set.
 var voltsNeed = figure.Need{What: "supply voltage", How: "the volts at the receptacle, by a meter"}
 
 // ofTaps is a figure of each primary: what it may be connected for, the volts
 // that arrive, and its choices.
-func ofTaps(b *bench.Bench, d *figure.Def, at quantity.Range, make func(of figure.Subject, used, at quantity.Range, all []float64) figure.Figure) []figure.Figure {
-	return ofPrimaries(b, d, 1, func(w bench.PartWinding, of figure.Subject, q quantity.Range, _ []string) figure.Figure {
-		all, used := choices(b, w), made(q).Rounded()
-		f := make(of, used, at, all)
+func ofTaps(d figure.Def, arriving func(*bench.Bench) quantity.Range, value func(b *bench.Bench, used, at quantity.Range, all []float64) figure.Figure) bench.Check {
+	one := func(*bench.Bench) float64 { return 1 }
+	return ofPrimaries(d, one, func(b *bench.Bench, w bench.PartWinding, q quantity.Range, _ []string) figure.Figure {
+		all, used, at := choices(b, w), made(q).Rounded(), arriving(b)
+		f := value(b, used, at, all)
 		var choice []string
 		for _, v := range all {
 			choice = append(choice, quantity.Format(v, quantity.Voltage))

@@ -11,32 +11,19 @@ import (
 	"firstvolt/checks/quantity"
 )
 
-var (
-	windingVoltsDef = &figure.Def{
-		Name: "supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
-		Says: "the supply, at its stated voltage or else its highest, divided by what is stated for the winding as connected.",
-	}
-	supplyUnsaidDef = &figure.Def{
-		Name: "supply-not-measured", Room: "ratings", Of: []string{"winding", "set"}, Present: true,
-		Says: "the sheet does not state the voltage of the supply.",
-	}
-	windingHighestDef = &figure.Def{
-		Name: "highest-supply-over-winding", Room: "ratings", Of: []string{"winding"}, Unit: quantity.Number,
-		Says: "the highest voltage of the supply, divided by what is stated for the winding as connected.",
-	}
-)
-
 // windingVolts compares what the line puts across each primary with what is
 // stated between the terminals that it is on, selectors as set; volts picks
 // the voltage of the supply.
-func windingVolts(d *figure.Def, volts func(*bench.Bench) float64) func(*bench.Bench) []figure.Figure {
-	return func(b *bench.Bench) []figure.Figure {
-		return ofPrimaries(b, d, volts(b), func(_ bench.PartWinding, of figure.Subject, q quantity.Range, trace []string) figure.Figure {
-			f := figure.Number(d, of, q)
-			f.Trace, f.Note = append(tooLow(b), trace...), unset(b)
-			return f
+func windingVolts(name, says string, volts func(*bench.Bench) float64) bench.Check {
+	return ofPrimaries(figure.Def{Name: name, Unit: quantity.Number, Says: says}, volts,
+		func(b *bench.Bench, _ bench.PartWinding, q quantity.Range, trace []string) figure.Figure {
+			return figure.Figure{Range: q, Trace: append(tooLow(b), trace...), Note: unset(b)}
 		})
-	}
+}
+
+var windingsVolts = []bench.Check{
+	windingVolts("supply-over-winding", "the supply, at its stated voltage or else its highest, divided by what is stated for the winding as connected.", highestArriving),
+	windingVolts("highest-supply-over-winding", "the highest voltage of the supply, divided by what is stated for the winding as connected.", highestVolts),
 }
 
 // highestArriving is the highest that arrives with every variac where it stands.
@@ -53,20 +40,17 @@ func unset(b *bench.Bench) string {
 
 // ofPrimaries is a figure of each primary, made of what volts are over what it
 // is connected for; not known where that is not.
-func ofPrimaries(b *bench.Bench, d *figure.Def, volts float64, make func(w bench.PartWinding, of figure.Subject, q quantity.Range, trace []string) figure.Figure) []figure.Figure {
-	var out []figure.Figure
-	for _, w := range b.Wired().Primaries {
-		of := ofWinding(b, w)
-		q, trace, need := overWinding(b, w, volts)
+func ofPrimaries(d figure.Def, volts func(*bench.Bench) float64, value func(b *bench.Bench, w bench.PartWinding, q quantity.Range, trace []string) figure.Figure) bench.Check {
+	d.Of = []string{"winding"}
+	return bench.EachPrimary(d, func(b *bench.Bench, w bench.PartWinding) figure.Figure {
+		q, trace, need := overWinding(b, w, volts(b))
 		if need != nil {
-			out = append(out, figure.NotKnown(d, of, *need))
-			continue
+			return figure.Lacking(*need)
 		}
-		f := make(w, of, q, trace)
+		f := value(b, w, q, trace)
 		f.Settle = append(f.Settle, divided(b, w)...)
-		out = append(out, f)
-	}
-	return out
+		return f
+	}).OnSupply()
 }
 
 // divided is what is asked where the line goes through another transformer too.
@@ -95,13 +79,10 @@ func tooLow(b *bench.Bench) []string {
 
 // supplyUnsaid lets a rule speak of what is not measured where the highest
 // voltage of the supply stands for it.
-func supplyUnsaid(b *bench.Bench) []figure.Figure {
-	out := []figure.Figure{figure.Is(supplyUnsaidDef, b.Set(), !b.VoltsStated())}
-	for _, s := range b.Subjects("winding") {
-		out = append(out, figure.Is(supplyUnsaidDef, s, !b.VoltsStated()))
-	}
-	return out
-}
+var supplyUnsaid = bench.EachSubject(figure.Def{
+	Name: "supply-not-measured", Of: []string{"set", "winding"}, Present: true,
+	Says: "the sheet does not state the voltage of the supply.",
+}, func(b *bench.Bench, _ figure.Subject) figure.Figure { return figure.So(!b.VoltsStated()) })
 
 // highestVolts is the upper end of the supply at the set; of one behind a
 // variac that is set, no more than that.
