@@ -24,7 +24,8 @@ var house = map[string]string{
 	"checks/entry":    "bench sheet part circuit handbook figure quantity strict",
 	"checks/ratings":  "bench sheet part circuit handbook figure quantity strict",
 	"checks/readings": "bench sheet part circuit handbook figure quantity strict",
-	"checks/faults":   "bench sheet part circuit handbook figure quantity strict",
+	"checks/mains":    "bench sheet part circuit handbook figure quantity strict",
+	"checks/faults":   "mains bench sheet part circuit handbook figure quantity strict",
 	"checks/trial":    "", // for tests alone
 	"checks/mistakes": "sheet part handbook quantity strict",
 	"checks":          "bench entry ratings readings faults figure",

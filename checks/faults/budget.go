@@ -2,9 +2,9 @@ package faults
 
 import (
 	"errors"
-	"fmt"
 
 	"firstvolt/checks/figure"
+	"firstvolt/checks/mains"
 )
 
 // mostCases is how many cases of one sheet are computed: positions by faults by
@@ -16,26 +16,8 @@ const mostCases = 30_000
 // sheets has a tenth of it.
 const mostCaseWork = 400_000_000
 
-// TooMany is that a sheet has more cases than are computed.
-type TooMany struct {
-	Cases int
-	sheet *figure.Need // that the sheet itself is too much for any question
-}
-
-func (e *TooMany) Error() string {
-	if e.sheet != nil {
-		return e.sheet.What
-	}
-	return fmt.Sprintf("not computed: %d cases are more than are tried on a sheet of this size", e.Cases)
-}
-
-// Narrow is what makes them fewer.
-func (e *TooMany) Narrow() string {
-	return "state how these stand: how selectors are set, which way connectors and joints fit, what units upstream do"
-}
-
 // budget is an error where the positions have more cases than are computed.
-func (r *room) budget(setups []setup, latent bool) error {
+func (r *chain) budget(setups []mains.Setup, latent bool) error {
 	most := 0
 	for _, i := range []int{0, len(setups) - 1} {
 		if i < 0 {
@@ -57,20 +39,20 @@ func (r *room) budget(setups []setup, latent bool) error {
 		most = max(most, faults*layers)
 	}
 	metals := 0
-	for _, t := range r.metals {
-		if t.first {
+	for _, t := range r.Metals {
+		if t.First {
 			metals++
 		}
 	}
-	if n := len(setups) * most * max(1, metals); n > mostCases || n*r.b.Places()*r.b.Places() > mostCaseWork {
-		return &TooMany{Cases: n}
+	if n := len(setups) * most * max(1, metals); n > mostCases || n*r.Bench.Places()*r.Bench.Places() > mostCaseWork {
+		return &mains.TooMany{Cases: n}
 	}
 	return nil
 }
 
 // unsolvable is what a figure lacks where its circuit has no answer.
 func unsolvable(err error) figure.Need {
-	var many *TooMany
+	var many *mains.TooMany
 	if errors.As(err, &many) {
 		return figure.Need{What: many.Error(), How: many.Narrow()}
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"firstvolt/checks/faults"
+	"firstvolt/checks/mains"
 )
 
 // manySwitches is a bonded set with so many switches side by side, behind each a
@@ -50,7 +51,7 @@ func TestBudget(t *testing.T) {
 			t.Errorf("%s: %s, missing %v", c.what, f.Range, f.Missing)
 		}
 		_, err := faults.Table(b)
-		var many *faults.TooMany
+		var many *mains.TooMany
 		if (err == nil) != c.tabled || err != nil && (!errors.As(err, &many) || many.Cases > 0 && many.Cases < 30_000) {
 			t.Errorf("%s: %v", c.what, err)
 		}

@@ -4,14 +4,13 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
-	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/quantity"
-	"firstvolt/checks/sheet"
 )
 
 var (
@@ -40,7 +39,7 @@ func clearedOf(b *bench.Bench) (*cleared, error) {
 		err error
 	}
 	v := b.Keep(clearedKey{}, func() any {
-		c, err := roomOf(b).clears()
+		c, err := chainOf(b).clears()
 		return result{c, err}
 	}).(result)
 	return v.c, v.err
@@ -48,9 +47,9 @@ func clearedOf(b *bench.Bench) (*cleared, error) {
 
 // clears asks every fault of the set switched on, in each orientation, at the
 // clearing end and without the lamp.
-func (r *room) clears() (*cleared, error) {
+func (r *chain) clears() (*cleared, error) {
 	c := &cleared{}
-	setups, err := r.setups(clearing)
+	setups, err := r.Setups(mains.Clearing)
 	if err != nil {
 		return nil, err
 	}
@@ -58,7 +57,7 @@ func (r *room) clears() (*cleared, error) {
 		return nil, err
 	}
 	for _, s := range setups {
-		if s.limiter || !s.on() {
+		if s.Limiter || !s.On() {
 			continue
 		}
 		m, err := r.model(s)
@@ -66,7 +65,7 @@ func (r *room) clears() (*cleared, error) {
 			return nil, err
 		}
 		for _, f := range m.faults() {
-			if f.leak() || f.through || !f.short && !(f.to != "" && m.bonded(f.to)) {
+			if f.leak() || f.through || !f.short && !(f.to != "" && m.Bonded(f.to)) {
 				continue
 			}
 			if err := c.ask(m, f); err != nil {
@@ -78,11 +77,11 @@ func (r *room) clears() (*cleared, error) {
 }
 
 func (c *cleared) ask(m *model, f fault) error {
-	solved, _, err := m.with(f, m.heated(f)...)
+	solved, _, err := f.with(m.Circuit, m.heated(f)...)
 	if err != nil {
 		return err
 	}
-	_, guarded := m.devices.residual()
+	_, guarded := m.chain.devices.residual()
 	toEarth := !f.short
 	what := f.Clause()
 	note := func(list *[]string, text string) {
@@ -94,40 +93,40 @@ func (c *cleared) ask(m *model, f fault) error {
 		*list = append(*list, text)
 	}
 	if toEarth && guarded {
-		if r, _ := m.devices.residual(); escaping(solved) >= r.trips {
+		if r, _ := m.chain.devices.residual(); escaping(solved) >= r.trips {
 			return nil
 		}
 	}
 	switch {
-	case toEarth && m.floats("floating"): // the first fault closes no circuit: touch currents judge it
+	case toEarth && m.Floats("floating"): // the first fault closes no circuit: touch currents judge it
 		return nil
-	case toEarth && (m.floats("") || m.floats("unknown")):
+	case toEarth && (m.Floats("") || m.Floats("unknown")):
 		note(&c.open, fmt.Sprintf("what opens if %s, behind an isolating transformer of which nobody says whether it floats", what))
 		return nil
-	case toEarth && !m.earthSaid():
+	case toEarth && !m.EarthSaid():
 		note(&c.open, fmt.Sprintf("what opens if %s, with a unit upstream of which nobody says whether it passes the ground", what))
 		return nil
-	case toEarth && m.earthing == "none":
+	case toEarth && m.Earthing == "none":
 		note(&c.stays, fmt.Sprintf("if %s, nothing opens, for the supply has no protective conductor", what))
 		return nil
-	case toEarth && (m.earthing == "it" || m.earthing == "unknown"):
-		note(&c.open, fmt.Sprintf("what opens if %s, with the earthing %s", what, m.earthing))
+	case toEarth && (m.Earthing == "it" || m.Earthing == "unknown"):
+		note(&c.open, fmt.Sprintf("what opens if %s, with the earthing %s", what, m.Earthing))
 		return nil
-	case toEarth && m.earthing == "tt":
+	case toEarth && m.Earthing == "tt":
 		note(&c.stays, fmt.Sprintf("if %s, no fuse opens for certain through the electrodes of a TT supply", what))
 		return nil
 	}
 	allowed := float64(lasting)
 	if toEarth {
-		allowed, _, _ = handbook.DisconnectWithin("tn", m.b.Sheet.Region.Nominal)
+		allowed, _, _ = handbook.DisconnectWithin("tn", m.Bench.Sheet.Region.Nominal)
 	}
-	line, err := solved.Current(lineWire)
+	line, err := solved.Current(mains.LineWire)
 	if err != nil {
 		return err
 	}
-	branch := !math.IsInf(m.devices.branch.OpensBy(cmplx.Abs(line), allowed), 1)
+	branch := !math.IsInf(m.chain.devices.branch.OpensBy(cmplx.Abs(line), allowed), 1)
 	inPath, known, best, soonest := "", true, opens{latest: math.Inf(1)}, math.Inf(1)
-	for _, name := range m.fuses {
+	for _, name := range m.Fuses {
 		amps, err := solved.Current(name)
 		if err != nil {
 			return err
@@ -136,7 +135,7 @@ func (c *cleared) ask(m *model, f fault) error {
 			continue
 		}
 		inPath = name
-		o := m.fuse(name, cmplx.Abs(amps), cmplx.Abs(amps))
+		o := m.chain.fuse(name, cmplx.Abs(amps), cmplx.Abs(amps))
 		known = known && o.known
 		soonest = math.Min(soonest, o.earliest)
 		if o.known && o.latest < best.latest {
@@ -147,7 +146,7 @@ func (c *cleared) ask(m *model, f fault) error {
 	}
 	switch {
 	case best.known && best.latest <= allowed:
-	case m.devices.plugFuse > 0 && cmplx.Abs(line) >= 10*m.devices.plugFuse:
+	case m.chain.devices.plugFuse > 0 && cmplx.Abs(line) >= 10*m.chain.devices.plugFuse:
 	case inPath == "" && branch:
 		note(&c.branch, fmt.Sprintf("if %s, only the branch device opens", what))
 	case inPath != "" && !known:
@@ -174,17 +173,6 @@ func within(latest float64) string {
 	return "opens within " + seconds(latest)
 }
 
-// floats tells whether an isolating transformer with such a secondary stands
-// upstream.
-func (r *room) floats(secondary string) bool {
-	return slices.ContainsFunc(r.b.Sheet.Links("isolating-transformer"), func(l *sheet.Link) bool { return l.Word("secondary") == secondary })
-}
-
-// earthSaid tells whether each unit upstream says what it does with the ground.
-func (r *room) earthSaid() bool {
-	return r.b.Sheet.UpstreamKnown && !slices.ContainsFunc(r.b.Sheet.Upstream, func(l *sheet.Link) bool { return r.passes(l) == "" })
-}
-
 // heated takes thermistors in line with a short to their resistance at their
 // own current, which they come to in a second or so of many times that: time
 // enough in a short between line conductors, none in a fault to the chassis.
@@ -193,9 +181,9 @@ func (m *model) heated(f fault) []circuit.Branch {
 		return nil
 	}
 	var out []circuit.Branch
-	for _, p := range m.b.Parts("thermistor") {
+	for _, p := range m.Bench.Parts("thermistor") {
 		hot, ok := p.Value("hot")
-		for _, e := range m.es {
+		for _, e := range m.Elements {
 			if ok && e.Name == p.Name && e.R.High > hot.High {
 				out = append(out, circuit.Branch{In: e.Name, Z: complex(hot.High-e.R.High, 0)})
 			}
@@ -204,23 +192,13 @@ func (m *model) heated(f fault) []circuit.Branch {
 	return out
 }
 
-// on tells whether every switch of the state is closed.
-func (s setup) on() bool {
-	for _, on := range s.state.Closed {
-		if !on {
-			return false
-		}
-	}
-	return true
-}
-
 func computeStays(b *bench.Bench) []figure.Figure {
 	c, err := clearedOf(b)
 	if err != nil {
 		return []figure.Figure{figure.NotKnown(stayDef, b.Set(), unsolvable(err))}
 	}
-	if w := roomOf(b).uncoupled(); w.name != "" && len(c.stays) == 0 {
-		return []figure.Figure{figure.NotKnown(stayDef, b.Set(), w.need("it hangs on the line, and what its faults let through rests on them"))}
+	if w := chainOf(b).UncoupledWinding(); w.Name != "" && len(c.stays) == 0 {
+		return []figure.Figure{figure.NotKnown(stayDef, b.Set(), w.Need("it hangs on the line, and what its faults let through rests on them"))}
 	}
 	if len(c.stays) == 0 && len(c.open) > 0 {
 		var needs []figure.Need

@@ -10,6 +10,7 @@ import (
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/quantity"
 )
 
@@ -22,18 +23,18 @@ type Mains struct {
 	Person  float64         // A through the person; 0 where nobody touches
 	through string          // the element of the circuit that carries the person's current; "" where none does
 	circuit *circuit.Circuit
-	at      *model
+	at      *mains.Circuit
 }
 
 // mainsOf is the circuit of a case that was solved.
 func mainsOf(w Which, x found) (*Mains, error) {
-	m := &Mains{Which: w, Hertz: x.at.hertz, Solved: x.solved, at: x.at}
-	es, err := built(x.at.es, x.solved.Changes())
+	m := &Mains{Which: w, Hertz: x.at.Hertz, Solved: x.solved, at: x.at}
+	es, err := built(x.at.Elements, x.solved.Changes())
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", w.Fault, err)
 	}
-	terminals := x.at.terminals
-	if w.Touch != (Touch{}) {
+	terminals := x.at.Terminals
+	if w.Touch != (mains.Touch{}) {
 		person, err := m.touch()
 		if err != nil {
 			return nil, err
@@ -47,19 +48,14 @@ func mainsOf(w Which, x found) (*Mains, error) {
 	return m, nil
 }
 
-// has tells whether the set has the piece of metal.
-func (r *room) has(terminal string) bool {
-	return slices.ContainsFunc(r.metals, func(x metal) bool { return x.terminal == terminal })
-}
-
 // insidePerson is the node between skin and body of the measuring network.
 const insidePerson = "inside the person"
 
 // touch puts the person into the solution and gives the elements of one.
 func (m *Mains) touch() ([]circuit.Element, error) {
-	held, other := m.Touch.Held, cmp.Or(m.Touch.Other, earth)
+	held, other := m.Touch.Held, cmp.Or(m.Touch.Other, mains.Earth)
 	for _, t := range []string{held, other} {
-		if t != earth && !m.at.room.has(t) {
+		if t != mains.Earth && !m.at.HasMetal(t) {
 			return nil, fmt.Errorf("nobody touches %q", t)
 		}
 	}
@@ -78,13 +74,13 @@ func (m *Mains) touch() ([]circuit.Element, error) {
 	if !ok {
 		return nil, errors.New("no network stands for a person")
 	}
-	m.Person = m.at.person.current(v, z)
-	body := m.at.person.z
+	m.Person = m.at.Person.Current(v, z)
+	body := m.at.Person.Z
 	person := []circuit.Element{
 		{Name: "the skin of a person", A: held, B: insidePerson, Conducts: circuit.Conducting, R: circuit.Exactly(n.Skin), C: circuit.Exactly(n.Across)},
 		{Name: "the body of a person", A: insidePerson, B: other, Conducts: circuit.Conducting, R: circuit.Exactly(n.Body)},
 	}
-	if low := m.at.person.lowest(v, z); m.Person > cmplx.Abs(v/(z+body)) {
+	if low := m.at.Person.Lowest(v, z); m.Person > cmplx.Abs(v/(z+body)) {
 		body = complex(low, 0)
 		person = []circuit.Element{{Name: "a person", A: held, B: other, Conducts: circuit.Conducting, R: circuit.Exactly(low)}}
 	}
@@ -144,7 +140,7 @@ func (m *Mains) Deck(title string) (string, error) {
 		"at fault: " + fault(m.Fault),
 		"at fault and not noticed: " + fault(m.Latent),
 		fmt.Sprintf("receptacle %s; %s; supply %s at the set, %s, system %s", m.Orientation(), cmp.Or(m.Switches(), "no switch"),
-			quantity.Format(at.atSet(), quantity.Voltage), quantity.Format(m.Hertz, quantity.Frequency), strings.ToUpper(at.earthing)),
+			quantity.Format(at.AtSet(), quantity.Voltage), quantity.Format(m.Hertz, quantity.Frequency), strings.ToUpper(at.Earthing)),
 		"series lamp: " + map[bool]string{true: "in the circuit", false: "none"}[m.Limiter],
 		"a person touches: " + cmp.Or(m.Touch.String(), "nothing"),
 		"volts and amperes are rms; every value is at the end that endangers a person most",

@@ -6,6 +6,7 @@ import (
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/mains"
 )
 
 // surety is how well it is known that something opens in its time.
@@ -56,17 +57,17 @@ func (m *model) ends(f fault, x found, terminal string, limit float64) ending {
 	if !m.mayOpen(f, x.solved) {
 		return best
 	}
-	s := m.setup
-	s.end = clearing
-	slow, err := m.room.model(s)
+	s := m.Setup
+	s.Pick = mains.Clearing
+	slow, err := m.Chain.Circuit(s)
 	if err != nil {
 		return best
 	}
-	weak, _, err := slow.changed(f)
+	weak, _, err := f.warm(slow)
 	if err != nil {
 		return best
 	}
-	return m.race(f, x, weak, terminal, limit, min(len(m.fuses), mostInTurn))
+	return m.race(f, x, weak, terminal, limit, min(len(m.Fuses), mostInTurn))
 }
 
 // mostInTurn is how many fuses that open one after another are asked for what
@@ -83,31 +84,31 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 			best = e
 		}
 	}
-	take(m.residualEnds(f, strong, weak, terminal, x.other, limit))
-	for _, name := range m.fuses {
-		e := m.fuseEnds(name, f, strong, weak, at, terminal, limit).until(x.amps)
+	take(m.residualEnds(f, strong, weak, terminal, x.Other, limit))
+	for _, name := range m.Fuses {
+		e := m.fuseEnds(name, f, strong, weak, at, terminal, limit).until(x.Amps)
 		if take(e); e.device.Kind != NoDevice && !(e.after <= limit) && e.earliest < wrong.latest {
 			wrong = e
 		}
 	}
 	// A plug fuse is known by its rating alone: at ten times that it opens in a
 	// moment (common practice).
-	line, err := weak.Current(lineWire)
+	line, err := weak.Current(mains.LineWire)
 	if err != nil {
 		return best
 	}
 	allowed := m.allowed()
-	if m.devices.plugFuse > 0 && cmplx.Abs(line) >= 10*m.devices.plugFuse {
+	if m.chain.devices.plugFuse > 0 && cmplx.Abs(line) >= 10*m.chain.devices.plugFuse {
 		e := ending{opens: opens{device: Device{Kind: PlugFuse}, latest: allowed, known: true}}
-		if e.after = m.leftWithout(cordHot, strong, at, terminal); e.after <= limit && m.earthing == "tn" {
+		if e.after = m.leftWithout(mains.CordHot, strong, at, terminal); e.after <= limit && m.Earthing == "tn" {
 			e.held = sure
 		}
-		take(e.until(x.amps))
+		take(e.until(x.Amps))
 	}
-	if amps := cmplx.Abs(line); amps >= m.devices.branch.Never() {
-		latest := m.devices.branch.OpensBy(amps, allowed)
+	if amps := cmplx.Abs(line); amps >= m.chain.devices.branch.Never() {
+		latest := m.chain.devices.branch.OpensBy(amps, allowed)
 		e := ending{opens: opens{device: Device{Kind: BranchDevice}, latest: latest, known: true}, held: maybe}
-		take(e.until(x.amps))
+		take(e.until(x.Amps))
 	}
 	if wrong.device.Kind == NoDevice || best.device == wrong.device || !(wrong.earliest < best.latest) {
 		return best
@@ -118,11 +119,11 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 		switch e := m.race(f, x, weak, terminal, limit, fuses-1); {
 		case e.held == sure:
 			best.latest += e.latest
-			return best.until(x.amps)
+			return best.until(x.Amps)
 		case best.held == maybe && e.held == maybe && e.device == best.device && e.device.Kind == BranchDevice:
 			// It carries enough throughout, with that fuse and without it.
 			best.latest = math.Max(best.latest, e.latest)
-			return best.until(x.amps)
+			return best.until(x.Amps)
 		}
 	}
 	return wrong
@@ -130,7 +131,7 @@ func (m *model) race(f fault, x found, weak *circuit.Solved, terminal string, li
 
 // allowed is the longest that a fault to earth may last, in s.
 func (m *model) allowed() float64 {
-	t, _, ok := handbook.DisconnectWithin("tn", m.b.Sheet.Region.Nominal)
+	t, _, ok := handbook.DisconnectWithin("tn", m.Bench.Sheet.Region.Nominal)
 	if !ok {
 		return 0
 	}
@@ -141,19 +142,19 @@ func (m *model) allowed() float64 {
 // to open at all: a fuse more than its rating, a residual device more than it
 // must ignore.
 func (m *model) mayOpen(f fault, strong *circuit.Solved) bool {
-	if r, ok := m.devices.residual(); ok && m.alive(r, f) {
+	if r, ok := m.chain.devices.residual(); ok && m.alive(r, f) {
 		return true // a person alone may open it
 	}
-	line, err := strong.Current(lineWire)
+	line, err := strong.Current(mains.LineWire)
 	if err != nil {
 		return true
 	}
-	least := m.devices.branch.Rating
-	if m.devices.plugFuse > 0 {
-		least = math.Min(least, m.devices.plugFuse)
+	least := m.chain.devices.branch.Rating
+	if m.chain.devices.plugFuse > 0 {
+		least = math.Min(least, m.chain.devices.plugFuse)
 	}
-	for _, name := range m.fuses {
-		rating, ok := m.b.Sheet.Part(name).Value("rating")
+	for _, name := range m.Fuses {
+		rating, ok := m.Bench.Sheet.Part(name).Value("rating")
 		if !ok {
 			return true
 		}
@@ -177,7 +178,7 @@ const sweep = 6
 // least to the network's the worst pair of current and time counts, at the end
 // of all values that most flows at and at the end that least does.
 func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal, other string, limit float64) ending {
-	r, ok := m.devices.residual()
+	r, ok := m.chain.devices.residual()
 	if !ok || !m.alive(r, f) {
 		return never()
 	}
@@ -187,7 +188,7 @@ func (m *model) residualEnds(f fault, strong, weak *circuit.Solved, terminal, ot
 		if err != nil {
 			return never()
 		}
-		low, high := m.person.lowest(p.volts, p.z), m.person.z
+		low, high := m.Person.Lowest(p.volts, p.z), m.Person.Z
 		for k := range sweep {
 			part := float64(k) / (sweep - 1)
 			z := cmplx.Rect(math.Pow(low, 1-part)*math.Pow(cmplx.Abs(high), part), cmplx.Phase(high)*part)
@@ -232,11 +233,11 @@ func (m *model) port(s *circuit.Solved, a, b string) (p port, err error) {
 		return p, err
 	}
 	p.escaping = escapes(s)
-	with, err := s.With(circuit.Branch{A: a, B: b, Z: m.person.z})
+	with, err := s.With(circuit.Branch{A: a, B: b, Z: m.Person.Z})
 	if err != nil {
 		return p, err
 	}
-	if amps := p.volts / (p.z + m.person.z); amps != 0 {
+	if amps := p.volts / (p.z + m.Person.Z); amps != 0 {
 		p.share = (escapes(with) - p.escaping) / amps
 	}
 	return p, nil
@@ -244,20 +245,20 @@ func (m *model) port(s *circuit.Solved, a, b string) (p port, err error) {
 
 // fuseEnds asks one fuse of the set, between the least and the most that it
 // carries.
-func (m *model) fuseEnds(name string, f fault, strong, weak *circuit.Solved, at *model, terminal string, limit float64) ending {
+func (m *model) fuseEnds(name string, f fault, strong, weak *circuit.Solved, at *mains.Circuit, terminal string, limit float64) ending {
 	low, err := weak.Current(name)
 	high, err2 := m.surgeThrough(name, f, strong)
 	if err != nil || err2 != nil {
 		return ending{opens: opens{device: Device{Kind: Fuse, Of: name}, latest: math.Inf(1)}, held: maybe, after: math.Inf(1)}
 	}
-	e := ending{opens: m.fuse(name, cmplx.Abs(low), cmplx.Abs(high))}
-	if rating, ok := m.b.Sheet.Part(name).Value("rating"); ok && cmplx.Abs(high) <= rating.Low {
+	e := ending{opens: m.chain.fuse(name, cmplx.Abs(low), cmplx.Abs(high))}
+	if rating, ok := m.Bench.Sheet.Part(name).Value("rating"); ok && cmplx.Abs(high) <= rating.Low {
 		return never()
 	}
 	e.after = m.leftWithout(name, strong, at, terminal)
 	allowed := m.allowed()
 	switch {
-	case m.earthing != "tn" || !(e.after <= limit): // no fuse clears without neutral at earth, or one in the wrong conductor
+	case m.Earthing != "tn" || !(e.after <= limit): // no fuse clears without neutral at earth, or one in the wrong conductor
 	case e.known && e.latest <= allowed:
 		e.held = sure
 	case !e.known || e.earliest <= allowed:
@@ -270,16 +271,16 @@ func (m *model) fuseEnds(name string, f fault, strong, weak *circuit.Solved, at 
 // way back is taken long there, as behind a live chassis.
 func (m *model) surgeThrough(name string, f fault, strong *circuit.Solved) (complex128, error) {
 	amps, err := strong.Current(name)
-	if err != nil || !m.liveMetal() {
+	if err != nil || !m.LiveMetal() {
 		return amps, err
 	}
-	s := m.setup
-	s.surge = true
-	most, err := m.room.model(s)
+	s := m.Setup
+	s.Surge = true
+	most, err := m.Chain.Circuit(s)
 	if err != nil {
 		return amps, err
 	}
-	solved, _, err := most.changed(f)
+	solved, _, err := f.warm(most)
 	if err != nil {
 		return amps, err
 	}
@@ -291,23 +292,23 @@ func (m *model) surgeThrough(name string, f fault, strong *circuit.Solved) (comp
 }
 
 // leftWithout is what a person gets once an element has opened, in A.
-func (m *model) leftWithout(element string, s *circuit.Solved, at *model, terminal string) float64 {
+func (m *model) leftWithout(element string, s *circuit.Solved, at *mains.Circuit, terminal string) float64 {
 	after, err := s.With(parted(element))
 	if err != nil {
 		return math.Inf(1)
 	}
-	h, err := at.touch(after, terminal)
+	h, err := at.Touch(after, terminal)
 	if err != nil {
 		return math.Inf(1)
 	}
-	return h.amps
+	return h.Amps
 }
 
 // escapes is the current in A that a residual device sees: what goes out
 // through the line conductors and does not come back by them.
 func escapes(s *circuit.Solved) complex128 {
-	a, err := s.Current(lineWire)
-	b, err2 := s.Current(neutralWire)
+	a, err := s.Current(mains.LineWire)
+	b, err2 := s.Current(mains.NeutralWire)
 	if err != nil || err2 != nil {
 		return 0
 	}

@@ -7,6 +7,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/part"
 )
 
@@ -25,24 +26,24 @@ const someWatts = 1
 // end of all values at which least flows and copper is warm: of the set's parts
 // and of what a fault joins by a resistance.
 func (m *model) heat(f fault) Heat {
-	s := m.setup
-	s.end = clearing
-	slow, err := m.room.model(s)
+	s := m.Setup
+	s.Pick = mains.Clearing
+	slow, err := m.Chain.Circuit(s)
 	if err != nil {
 		return Heat{}
 	}
-	solved, at, err := slow.changed(f)
-	if err != nil || solved == slow.solved && at == slow {
+	solved, at, err := f.warm(slow)
+	if err != nil || solved == slow.Solved && at == slow {
 		return Heat{}
 	}
-	was := slow.watts(slow.solved)
+	was := watts(slow, slow.Solved)
 	most := Heat{Watts: someWatts}
-	for name, w := range at.watts(solved) {
+	for name, w := range watts(at, solved) {
 		if more := w - was[name]; more > most.Watts || more == most.Watts && name < most.In {
 			most = Heat{w, name}
 		}
 	}
-	for k, b := range f.branches {
+	for k, b := range f.Branches {
 		if b.In != "" || !(real(b.Z) > 0) || cmplx.IsInf(b.Z) {
 			continue
 		}
@@ -59,10 +60,10 @@ func (m *model) heat(f fault) Heat {
 }
 
 // watts is what each part of the set takes as heat.
-func (m *model) watts(s *circuit.Solved) map[string]float64 {
+func watts(m *mains.Circuit, s *circuit.Solved) map[string]float64 {
 	out := map[string]float64{}
-	for i := range m.es {
-		e := &m.es[i]
+	for i := range m.Elements {
+		e := &m.Elements[i]
 		p := bench.PartOfElement(e)
 		if p == nil || e.Conducts == circuit.Wire || e.Conducts == circuit.Bridging || !(e.R.Low > 0) {
 			continue
@@ -77,14 +78,14 @@ func (m *model) watts(s *circuit.Solved) map[string]float64 {
 // unsolved tells whether a rectifier or what strikes brings current to the
 // metal, or stands beside what the fault joins: the fault of a part behind a
 // rectifier is no alternating current.
-func (m *model) unsolved(f fault, t metal) bool {
-	if m.gap(t).direct || m.gap(t).winding.name != "" {
+func (m *model) unsolved(f fault, t mains.Metal) bool {
+	if m.chain.gap(t).direct || m.chain.gap(t).winding.Name != "" {
 		return true
 	}
-	if f.Kind == BrokenDown && f.through && m.untold().name != "" {
+	if f.Kind == BrokenDown && f.through && m.UntoldWinding().Name != "" {
 		return true
 	}
-	return f.Kind == Shorted && slices.ContainsFunc(f.branches, func(b circuit.Branch) bool {
+	return f.Kind == Shorted && slices.ContainsFunc(f.Branches, func(b circuit.Branch) bool {
 		return b.In == "" && (m.rectified(b.A) || m.rectified(b.B))
 	})
 }
@@ -92,9 +93,9 @@ func (m *model) unsolved(f fault, t metal) bool {
 // rectified tells whether something that conducts one way, or strikes, hangs on
 // the net of a terminal that is neither a line conductor nor metal.
 func (m *model) rectified(terminal string) bool {
-	c := m.b.Circuit(m.state)
+	c := m.Bench.Circuit(m.State)
 	ends := func(t string) bool {
-		return m.onHot(t) || m.onCold(t) || slices.ContainsFunc(m.metals, func(x metal) bool { return m.same(t, x.terminal) })
+		return m.OnHot(t) || m.OnCold(t) || slices.ContainsFunc(m.Metals, func(x mains.Metal) bool { return m.Same(t, x.Terminal) })
 	}
 	if ends(terminal) {
 		return false
@@ -107,18 +108,18 @@ func (m *model) rectified(terminal string) bool {
 		if !here.Has(e.A) && !here.Has(e.B) {
 			return false
 		}
-		return m.oneWay(&e) || m.strikes(&e)
+		return m.chain.oneWay(&e) || m.chain.strikes(&e)
 	})
 }
 
 // oneWay tells what conducts one way at the stage asked: a silicon or selenium
 // rectifier at any, a tube once it is heated.
-func (r *room) oneWay(e *circuit.Element) bool {
+func (r *chain) oneWay(e *circuit.Element) bool {
 	if e.Conducts == circuit.OneWay {
 		return true
 	}
 	p := bench.PartOfElement(e)
-	return e.Law == circuit.ColdTube && p != nil && isRectifier(p) && r.b.Stage != "bare" && r.b.Stage != "heaters"
+	return e.Law == circuit.ColdTube && p != nil && isRectifier(p) && r.Bench.Stage != "bare" && r.Bench.Stage != "heaters"
 }
 
 func isRectifier(p *part.Part) bool { return p.Kind.Name == "rectifier" }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"firstvolt/checks/mains"
 	"firstvolt/checks/sheet"
 )
 
@@ -141,7 +142,7 @@ func (f Fault) About(part string) (about, itself bool) {
 
 // The puts the article before the chassis and the earth, and leaves names alone.
 func The(terminal string) string {
-	if terminal == sheet.Chassis || terminal == earth {
+	if terminal == sheet.Chassis || terminal == mains.Earth {
 		return "the " + strings.TrimPrefix(terminal, "the ")
 	}
 	return terminal

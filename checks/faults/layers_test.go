@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"firstvolt/checks/faults"
+	"firstvolt/checks/mains"
 )
 
 // TestEveryCaseIsSaid finds words for every fault of two sheets, and a circuit
@@ -30,7 +31,7 @@ func TestEveryCaseIsSaid(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, n := range layers[0].Faults {
-			m, err := layers[0].Mains(n, faults.Touch{})
+			m, err := layers[0].Mains(n, mains.Touch{})
 			if err != nil {
 				t.Fatal(n, err)
 			}
@@ -57,7 +58,7 @@ func TestLayersAreTheTable(t *testing.T) {
 		tabled := map[string]bool{}
 		for _, c := range cases {
 			w := c.Which
-			w.Touch = faults.Touch{}
+			w.Touch = mains.Touch{}
 			tabled[fmt.Sprint(w)] = c.Fault.Kind != faults.Unplugged
 		}
 		layers, err := faults.Layers(b)

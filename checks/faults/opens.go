@@ -6,6 +6,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
@@ -36,10 +37,7 @@ func devicesOf(b *bench.Bench) devices {
 		}
 		letter = said.Word("letter")
 	}
-	d := devices{branch: handbook.NewBranchDevice(amps, letter)}
-	if f := b.Fact("plug-fuse"); f.Range != nil {
-		d.plugFuse = f.Range.High
-	}
+	d := devices{branch: handbook.NewBranchDevice(amps, letter), plugFuse: mains.Of(b).PlugFuse()}
 	sees, _, _ := b.Sees()
 	for _, l := range b.Sheet.Upstream {
 		switch l.Kind {
@@ -87,9 +85,9 @@ type opens struct {
 }
 
 // fuse bounds when a fuse of the set opens between two currents in A.
-func (r *room) fuse(name string, low, high float64) opens {
+func (r *chain) fuse(name string, low, high float64) opens {
 	o := opens{device: Device{Kind: Fuse, Of: name}, latest: math.Inf(1)}
-	p := r.b.Sheet.Part(name)
+	p := r.Bench.Sheet.Part(name)
 	if p == nil {
 		return o
 	}
@@ -110,8 +108,8 @@ func (r *room) fuse(name string, low, high float64) opens {
 
 // interrupts is the most current in A that a fuse is sure to interrupt at the
 // nominal voltage that a conductor may have to earth; 0 where neither it nor its standard says.
-func (r *room) interrupts(p *part.Part) float64 {
-	nominal, _ := r.b.ToEarth()
+func (r *chain) interrupts(p *part.Part) float64 {
+	nominal, _ := r.Bench.ToEarth()
 	amps, _, lack := bench.Breaks(p, nominal.High)
 	if lack != "" {
 		return 0
@@ -120,8 +118,8 @@ func (r *room) interrupts(p *part.Part) float64 {
 }
 
 // carries is the most current in A that a fuse may carry without ever opening.
-func (r *room) carries(name string) float64 {
-	if p := r.b.Sheet.Part(name); p != nil {
+func (r *chain) carries(name string) float64 {
+	if p := r.Bench.Sheet.Part(name); p != nil {
 		if rating, ok := p.Value("rating"); ok {
 			return handbook.FuseCarries(p.Word("standard"), p.Word("speed"), p.Word("body"), rating.High)
 		}

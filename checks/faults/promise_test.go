@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"firstvolt/checks/faults"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/trial"
 )
 
@@ -18,7 +19,7 @@ func TestLayerNamesWhatStays(t *testing.T) {
 	b := read(t, text)
 	worst := 0.0
 	for _, c := range singles(t, b) {
-		if c.Touch == (faults.Touch{Held: "chassis"}) && c.Fault.Metal == "chassis" && c.Effect != faults.Contained {
+		if c.Touch == (mains.Touch{Held: "chassis"}) && c.Fault.Metal == "chassis" && c.Effect != faults.Contained {
 			worst = math.Max(worst, c.Before.High)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -56,7 +57,7 @@ func Singles(b *bench.Bench) ([]Case, error) {
 
 func tableOf(b *bench.Bench, layers func(*model) ([]layer, error)) ([]Case, error) {
 	var out []Case
-	for _, r := range roomsOf(b) {
+	for _, r := range chainsOf(b) {
 		cases, err := r.table(layers)
 		if err != nil {
 			return nil, err
@@ -67,8 +68,8 @@ func tableOf(b *bench.Bench, layers func(*model) ([]layer, error)) ([]Case, erro
 	return out, nil
 }
 
-func (r *room) table(layers func(*model) ([]layer, error)) ([]Case, error) {
-	setups, err := r.setups(danger)
+func (r *chain) table(layers func(*model) ([]layer, error)) ([]Case, error) {
+	setups, err := r.Setups(mains.Danger)
 	if err != nil {
 		return nil, err
 	}
@@ -111,7 +112,7 @@ func rank(effect string) int {
 // layer is one latent fault, or none, and what can come on top of it.
 type layer struct {
 	m      *model // of what the receptacle does with it
-	at     Position
+	at     mains.Position
 	latent Fault
 	faults []fault
 }
@@ -122,7 +123,7 @@ func (m *model) all() []fault {
 }
 
 // single is no latent fault and what can come.
-func (m *model) single() layer { return layer{m: m, at: m.position(), faults: m.all()} }
+func (m *model) single() layer { return layer{m: m, at: m.Position(), faults: m.all()} }
 
 // layers are no latent fault and each latent one. What is live in an exchanged
 // receptacle is another list of wires: it is asked of the exchanged set.
@@ -135,13 +136,13 @@ func (m *model) layers() ([]layer, error) {
 		case !l.latent():
 			continue
 		case l.exchange():
-			s := m.setup
-			s.exchange = !s.exchange
-			other, err := m.room.model(s)
+			s := m.Setup
+			s.Exchange = !s.Exchange
+			other, err := m.chain.model(s)
 			if err != nil {
 				return nil, err
 			}
-			on := layer{m: other, at: m.position(), latent: l.Fault}
+			on := layer{m: other, at: m.Position(), latent: l.Fault}
 			for _, f := range other.all() {
 				if !f.exchange() && !f.None() {
 					on.faults = append(on.faults, f)
@@ -150,7 +151,7 @@ func (m *model) layers() ([]layer, error) {
 			out = append(out, on)
 			continue
 		}
-		on := layer{m: m, at: m.position(), latent: l.Fault}
+		on := layer{m: m, at: m.Position(), latent: l.Fault}
 		for _, f := range all {
 			if two, ok := l.and(f); ok {
 				on.faults = append(on.faults, two)
@@ -167,8 +168,8 @@ func (f fault) and(g fault) (fault, bool) {
 	if f.Fault == g.Fault || g.exchange() || g.latent() && !f.deaf && f.String() > g.String() {
 		return g, false
 	}
-	g.branches = append(slices.Clone(f.branches), g.branches...)
-	g.without = append(slices.Clone(f.without), g.without...)
+	g.Branches = append(slices.Clone(f.Branches), g.Branches...)
+	g.Without = append(slices.Clone(f.Without), g.Without...)
 	g.neutralOpen = g.neutralOpen || f.neutralOpen
 	g.deaf = g.deaf || f.deaf
 	return g, true
@@ -178,8 +179,8 @@ func (l layer) cases() ([]Case, error) {
 	var out []Case
 	for _, f := range l.faults {
 		heat, asked := Heat{}, false
-		for _, t := range l.m.metals {
-			if !t.first {
+		for _, t := range l.m.Metals {
+			if !t.First {
 				continue
 			}
 			c, err := l.m.tabled(f, t)
@@ -200,23 +201,23 @@ func (l layer) cases() ([]Case, error) {
 }
 
 // tabled is one case: before, what opens, after, effect.
-func (m *model) tabled(f fault, t metal) (Case, error) {
-	c := Case{Which: Which{Fault: f.Fault, Position: m.position(), Touch: Touch{Held: t.terminal}}, Inside: !t.touched, Latest: math.Inf(1)}
-	h, err := m.worst(f, t.terminal)
+func (m *model) tabled(f fault, t mains.Metal) (Case, error) {
+	c := Case{Which: Which{Fault: f.Fault, Position: m.Position(), Touch: mains.Touch{Held: t.Terminal}}, Inside: !t.Touched, Latest: math.Inf(1)}
+	h, err := m.worst(f, t.Terminal)
 	if err != nil {
 		return c, err
 	}
-	if h.other != earth {
-		c.Touch.Other = h.other
+	if h.Other != mains.Earth {
+		c.Touch.Other = h.Other
 	}
-	low := math.Min(m.leastTouch(m.setup, f, t), h.amps)
-	c.Before = quantity.Range{Low: low, High: h.amps, Dim: quantity.Current}
+	low := math.Min(m.chain.leastTouch(m.Setup, f, t), h.Amps)
+	c.Before = quantity.Range{Low: low, High: h.Amps, Dim: quantity.Current}
 	c.After = c.Before
-	c.Effect, _ = handbook.Effect("ac", h.amps, math.Inf(1))
+	c.Effect, _ = handbook.Effect("ac", h.Amps, math.Inf(1))
 	if c.Unsolved = m.unsolved(f, t); c.Unsolved && rank(c.Effect) < rank(NotSolved) {
 		c.Effect = NotSolved
 	}
-	e := m.ends(f, h, t.terminal, limit("one-fault"))
+	e := m.ends(f, h, t.Terminal, limit("one-fault"))
 	if e.device.Kind == NoDevice {
 		return c, nil
 	}
@@ -225,15 +226,15 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 		e.held = no // at the very resistance at which nothing need open
 		c.Latest = math.Inf(1)
 	}
-	c.After = quantity.Range{Low: 0, High: math.Min(e.after, h.amps), Dim: quantity.Current}
-	if e.after > h.amps { // what opened was in the wrong place
+	c.After = quantity.Range{Low: 0, High: math.Min(e.after, h.Amps), Dim: quantity.Current}
+	if e.after > h.Amps { // what opened was in the wrong place
 		c.After.High = e.after
 	}
 	switch {
-	case e.held == sure && !e.lethal && !c.Unsolved && h.amps > limit("one-fault"):
+	case e.held == sure && !e.lethal && !c.Unsolved && h.Amps > limit("one-fault"):
 		c.Effect = Contained
 	case !(c.Latest <= math.MaxFloat64):
-		c.After.High = math.Max(c.After.High, h.amps) // it may stay
+		c.After.High = math.Max(c.After.High, h.Amps) // it may stay
 	}
 	if worst, _ := handbook.Effect("ac", c.After.High, math.Inf(1)); rank(worst) > rank(c.Effect) {
 		c.Effect = worst
@@ -247,9 +248,9 @@ func (m *model) tabled(f fault, t metal) (Case, error) {
 // like alternating current of that rms and duration (IEC 60479-2, recalled, not
 // looked up). Nothing else is taken to discharge them.
 func (m *model) unplugged() (Case, bool) {
-	pins := Touch{sheet.PlugHot, sheet.PlugNeutral}
-	c := Case{Which: Which{Fault: Fault{Kind: Unplugged}, Position: m.position(), Touch: pins}, Latest: math.Inf(1)}
-	if m.exchange || m.limiter || m.way.again || len(m.way.turned) > 0 {
+	pins := mains.Touch{Held: sheet.PlugHot, Other: sheet.PlugNeutral}
+	c := Case{Which: Which{Fault: Fault{Kind: Unplugged}, Position: m.Position(), Touch: pins}, Latest: math.Inf(1)}
+	if m.Exchange || m.Limiter || m.Arrangement.Again || len(m.Arrangement.Turned) > 0 {
 		return c, false // the same as without
 	}
 	farads := m.acrossLine()
@@ -257,7 +258,7 @@ func (m *model) unplugged() (Case, bool) {
 	if !(farads > 0) || !ok {
 		return c, false
 	}
-	amps := math.Sqrt2 * m.atSet() / n.Body / math.Sqrt(6)
+	amps := math.Sqrt2 * m.AtSet() / n.Body / math.Sqrt(6)
 	c.Before = quantity.Range{High: amps, Dim: quantity.Current}
 	c.After = quantity.Range{Dim: quantity.Current}
 	c.Opens, c.Earliest, c.Latest = Device{Kind: Discharge}, 0, 3*n.Body*farads
@@ -271,8 +272,8 @@ func (m *model) unplugged() (Case, bool) {
 // acrossLine is the capacitance from line to line in F.
 func (m *model) acrossLine() float64 {
 	sum := 0.0
-	for _, e := range m.b.Circuit(m.state).Elements() {
-		if e.Conducts != circuit.Bridging || !(m.onHot(e.A) && m.onCold(e.B) || m.onHot(e.B) && m.onCold(e.A)) {
+	for _, e := range m.Bench.Circuit(m.State).Elements() {
+		if e.Conducts != circuit.Bridging || !(m.OnHot(e.A) && m.OnCold(e.B) || m.OnHot(e.B) && m.OnCold(e.A)) {
 			continue
 		}
 		switch p := bench.PartOfElement(&e); {
@@ -280,7 +281,7 @@ func (m *model) acrossLine() float64 {
 		case e.C.High > 0 && !math.IsInf(e.C.High, 1):
 			sum += e.C.High
 		default:
-			sum += unknownFarads
+			sum += mains.UnknownFarads
 		}
 	}
 	return sum

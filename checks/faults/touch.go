@@ -9,6 +9,7 @@ import (
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -28,47 +29,47 @@ var (
 
 func computeReached(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
-	for _, t := range roomOf(b).metals {
-		out = append(out, figure.Is(reachedDef, t.subject, t.touched))
+	for _, t := range chainOf(b).Metals {
+		out = append(out, figure.Is(reachedDef, t.Subject, t.Touched))
 	}
 	return out
 }
 
 // touched computes a figure of every piece of metal that a hand finds.
-func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*bench.Bench) []figure.Figure {
+func touched(d *figure.Def, compute func(*chain, mains.Metal) (worst, error)) func(*bench.Bench) []figure.Figure {
 	return func(b *bench.Bench) []figure.Figure {
 		var out []figure.Figure
-		r := roomOf(b)
+		r := chainOf(b)
 		ofFaults := d == faultDef || d == branchTouchDef
-		untold := r.b.Keep(untoldKey{}, func() any { return r.untold() }).(noVolts)
-		for _, t := range r.metals {
-			if !t.touched {
+		untold := r.Bench.Keep(untoldKey{}, func() any { return r.UntoldWinding() }).(mains.UnknownVolts)
+		for _, t := range r.Metals {
+			if !t.Touched {
 				continue
 			}
 			w, err := compute(r, t)
 			gap := r.gap(t)
 			switch {
-			case gap.winding.name != "":
-				out = append(out, figure.NotKnown(d, t.subject, gap.winding.need("it reaches this metal")))
-			case ofFaults && untold.name != "":
-				out = append(out, figure.NotKnown(d, t.subject, untold.need("the insulation beside it may break down")))
+			case gap.winding.Name != "":
+				out = append(out, figure.NotKnown(d, t.Subject, gap.winding.Need("it reaches this metal")))
+			case ofFaults && untold.Name != "":
+				out = append(out, figure.NotKnown(d, t.Subject, untold.Need("the insulation beside it may break down")))
 			case !b.Sheet.HasWiring():
-				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the wiring"}))
+				out = append(out, figure.NotKnown(d, t.Subject, figure.Need{What: "the wiring"}))
 			case err != nil:
-				out = append(out, figure.NotKnown(d, t.subject, unsolvable(err)))
+				out = append(out, figure.NotKnown(d, t.Subject, unsolvable(err)))
 			case gap.direct:
-				out = append(out, figure.NotKnown(d, t.subject, figure.Need{What: "the current that a rectifier or a part that strikes brings to " + t.terminal, How: "no key says it; measure it, or keep hands away"}))
+				out = append(out, figure.NotKnown(d, t.Subject, figure.Need{What: "the current that a rectifier or a part that strikes brings to " + t.Terminal, How: "no key says it; measure it, or keep hands away"}))
 			default:
-				f := figure.Number(d, t.subject, w.range_())
+				f := figure.Number(d, t.Subject, w.range_())
 				f.Note, f.Trace, f.From = w.note, w.trace, r.from(t)
 				if u, stands := r.uncounted(); stands && ofFaults && !(w.high <= limit("one-fault")) {
 					f.Note, f.Settle = f.Note+"; "+u.note, u.needs
 				}
 				if ofFaults && !(w.high <= limit("one-fault")) {
-					f.Settle = append(slices.Clone(f.Settle), unreadPlates(b)...)
+					f.Settle = append(slices.Clone(f.Settle), mains.UnreadPlates(b)...)
 				}
-				if t.beside && !t.read {
-					f.Settle = append(slices.Clone(f.Settle), b.UnreadInsulation(t.terminal))
+				if t.Beside && !t.Read {
+					f.Settle = append(slices.Clone(f.Settle), b.UnreadInsulation(t.Terminal))
 				}
 				out = append(out, f)
 			}
@@ -79,29 +80,29 @@ func touched(d *figure.Def, compute func(*room, metal) (worst, error)) func(*ben
 
 // from lists where the assumptions are from that count for a piece of metal of
 // this set.
-func (r *room) from(t metal) []figure.Basis {
+func (r *chain) from(t mains.Metal) []figure.Basis {
 	of := []string{"conductor"}
-	switch r.earthing {
+	switch r.Earthing {
 	case "tn", "none":
 	case "it":
 		of = append(of, "installation", "impedance")
 	default:
 		of = append(of, "installation", "service")
 	}
-	if t.farads == bench.UsualFarads && t.terminal == sheet.Chassis && len(r.b.Wired().Primaries) > 0 {
+	if t.Farads == bench.UsualFarads && t.Terminal == sheet.Chassis && len(r.Bench.Wired().Primaries) > 0 {
 		of = append(of, "winding")
-	} else if t.farads == bench.UsualFarads {
+	} else if t.Farads == bench.UsualFarads {
 		of = append(of, "stray")
 	}
-	if len(r.b.Sheet.Links("isolating-transformer")) > 0 {
+	if len(r.Bench.Sheet.Links("isolating-transformer")) > 0 {
 		of = append(of, "isolator")
 	}
-	if len(r.b.Parts("filter")) > 0 {
+	if len(r.Bench.Parts("filter")) > 0 {
 		of = append(of, "filter")
 	}
 	var out []figure.Basis
 	for _, what := range of {
-		out = append(out, r.source.From[what])
+		out = append(out, r.Source.From[what])
 	}
 	return out
 }
@@ -151,41 +152,41 @@ func limit(state string) float64 {
 type soundlyKey struct{ off bool }
 
 // soundly is the worst with nothing at fault, switched on or off.
-func soundly(off bool) func(*room, metal) (worst, error) {
+func soundly(off bool) func(*chain, mains.Metal) (worst, error) {
 	type result struct {
 		of  map[string]*worst
 		err error
 	}
-	return func(r *room, t metal) (worst, error) {
-		v := r.b.Keep(soundlyKey{off}, func() any {
+	return func(r *chain, t mains.Metal) (worst, error) {
+		v := r.Bench.Keep(soundlyKey{off}, func() any {
 			of, err := r.soundly(off)
 			return result{of, err}
 		}).(result)
 		if v.err != nil {
 			return worst{}, v.err
 		}
-		return *v.of[t.terminal], nil
+		return *v.of[t.Terminal], nil
 	}
 }
 
-func (r *room) soundly(off bool) (map[string]*worst, error) {
+func (r *chain) soundly(off bool) (map[string]*worst, error) {
 	of := map[string]*worst{}
-	for _, t := range r.metals {
-		of[t.terminal] = &worst{}
+	for _, t := range r.Metals {
+		of[t.Terminal] = &worst{}
 	}
-	setups, err := r.setups(danger)
+	setups, err := r.Setups(mains.Danger)
 	if err != nil {
 		return nil, err
 	}
 	for _, s := range setups {
-		if s.limiter && r.lampsInHot() || s.off() != off && !(len(s.state.Closed) == 0) {
+		if s.Limiter && r.LampsInHot() || s.Off() != off && !(len(s.State.Closed) == 0) {
 			continue
 		}
-		for _, t := range r.metals {
-			if !t.touched {
+		for _, t := range r.Metals {
+			if !t.Touched {
 				continue
 			}
-			if err := of[t.terminal].add(r, s, fault{}, t, limit("normal")); err != nil {
+			if err := of[t.Terminal].add(r, s, fault{}, t, limit("normal")); err != nil {
 				return nil, err
 			}
 		}
@@ -194,20 +195,20 @@ func (r *room) soundly(off bool) (map[string]*worst, error) {
 }
 
 // add counts what a person finds in one setup with one fault, nothing opening.
-func (w *worst) add(r *room, s setup, f fault, t metal, limit float64) error {
+func (w *worst) add(r *chain, s mains.Setup, f fault, t mains.Metal, limit float64) error {
 	m, err := r.model(s)
 	if err != nil {
 		return err
 	}
-	h, err := m.find(f, t.terminal, math.Min(limit, w.high))
+	h, err := m.find(f, t.Terminal, math.Min(limit, w.high))
 	if err != nil {
 		return err
 	}
 	low := 0.0
-	if !(h.amps <= limit) {
+	if !(h.Amps <= limit) {
 		low = r.leastTouch(s, f, t)
 	}
-	w.take(low, h.amps, func() (string, []string) { return m.tell(f, t, h.hand, opens{}), m.lines(t, h.hand) })
+	w.take(low, h.Amps, func() (string, []string) { return tell(m.Circuit, f, t, h.Hand, opens{}), lines(m.Circuit, t, h.Hand) })
 	return nil
 }
 
@@ -215,18 +216,18 @@ func (w *worst) add(r *room, s setup, f fault, t metal, limit float64) error {
 // with every unit that does not say what it does, whatever that is. On a bench
 // chain or a supply of which nothing is said, something may open a fault or
 // leave it no way back.
-func (r *room) leastTouch(s setup, f fault, t metal) float64 {
-	if s.way.doubted || !f.sound() && (!r.b.Sheet.UpstreamKnown || r.earthing == "unknown") {
+func (r *chain) leastTouch(s mains.Setup, f fault, t mains.Metal) float64 {
+	if s.Arrangement.Doubted || !f.sound() && (!r.Bench.Sheet.UpstreamKnown || r.Earthing == "unknown") {
 		return 0
 	}
 	least := math.Inf(1)
-	ways, err := r.waysRound(s.end, s.limiter)
+	ways, err := r.Arrangements(s.Pick, s.Limiter)
 	for _, w := range ways {
-		if !slices.Equal(w.turned, s.way.turned) || !maps.Equal(w.mated, s.way.mated) {
+		if !slices.Equal(w.Turned, s.Arrangement.Turned) || !maps.Equal(w.Mated, s.Arrangement.Mated) {
 			continue
 		}
 		o := s
-		o.way.stands = w.stands
+		o.Arrangement.Stands = w.Stands
 		least = math.Min(least, r.leastIn(o, f, t))
 	}
 	if err != nil || math.IsInf(least, 1) {
@@ -235,28 +236,28 @@ func (r *room) leastTouch(s setup, f fault, t metal) float64 {
 	return least
 }
 
-func (r *room) leastIn(s setup, f fault, t metal) float64 {
-	s = s.steady(f)
-	s.end = least
-	m, err := r.model(s)
+func (r *chain) leastIn(s mains.Setup, f fault, t mains.Metal) float64 {
+	s = steady(s, f)
+	s.Pick = mains.Least
+	m, err := r.Circuit(s)
 	if err != nil {
 		return 0
 	}
-	solved, at, err := m.changed(f)
+	solved, at, err := f.warm(m)
 	if err != nil {
 		return 0
 	}
-	h, err := at.touch(solved, t.terminal)
+	h, err := at.Touch(solved, t.Terminal)
 	if err != nil {
 		return 0
 	}
-	return h.amps
+	return h.Amps
 }
 
 // gap is what of a piece of metal is not solved.
 type gap struct {
-	winding noVolts // that reaches it
-	direct  bool    // a rectifier, or what strikes, brings current to it
+	winding mains.UnknownVolts // that reaches it
+	direct  bool               // a rectifier, or what strikes, brings current to it
 }
 
 type (
@@ -265,16 +266,16 @@ type (
 	untoldKey    struct{}
 )
 
-func (r *room) gap(t metal) gap {
-	return r.b.Keep(gapKey{t.terminal}, func() any {
+func (r *chain) gap(t mains.Metal) gap {
+	return r.Bench.Keep(gapKey{t.Terminal}, func() any {
 		var g gap
-		for _, c := range r.switchedOn() {
+		for _, c := range r.SwitchedOn() {
 			g.direct = g.direct || r.direct(c, t)
-			if g.winding.name == "" {
+			if g.winding.Name == "" {
 				g.winding = r.unknownBetween(c, t)
 			}
 		}
-		if w := r.b.Keep(uncoupledKey{}, func() any { return r.uncoupled() }).(noVolts); w.name != "" {
+		if w := r.Bench.Keep(uncoupledKey{}, func() any { return r.UncoupledWinding() }).(mains.UnknownVolts); w.Name != "" {
 			g.winding = w
 		}
 		return g
@@ -284,40 +285,40 @@ func (r *room) gap(t metal) gap {
 // direct tells whether a rectifier brings current to the metal from the mains
 // side, where nothing else that conducts joins it, or to metal beside the
 // chassis from a winding: what is no alternating current is not solved here.
-func (r *room) direct(c *circuit.Circuit, t metal) bool {
+func (r *chain) direct(c *circuit.Circuit, t mains.Metal) bool {
 	lines := []string{sheet.PlugHot, sheet.PlugNeutral}
 	way := func(rectifiers bool) bool {
 		return c.Reach(lines, func(e *circuit.Element) bool {
 			return bench.Conductors(e) && (rectifiers || e.Conducts != circuit.OneWay)
-		}).Has(t.terminal)
+		}).Has(t.Terminal)
 	}
 	if way(true) && !way(false) {
 		return true
 	}
-	if c.SameNet(t.terminal, sheet.Chassis) {
+	if c.SameNet(t.Terminal, sheet.Chassis) {
 		return false
 	}
 	// Past the chassis everything hangs together.
-	beside := c.Reach([]string{t.terminal}, func(e *circuit.Element) bool {
+	beside := c.Reach([]string{t.Terminal}, func(e *circuit.Element) bool {
 		return bench.Conductors(e) && e.Conducts != circuit.OneWay && !c.SameNet(e.A, sheet.Chassis) && !c.SameNet(e.B, sheet.Chassis)
 	})
 	es := c.Elements()
 	return slices.ContainsFunc(es, func(e circuit.Element) bool {
-		rectifies := e.Conducts == circuit.OneWay || e.Law == circuit.ColdTube && r.b.Stage != "bare" && r.b.Stage != "heaters"
+		rectifies := e.Conducts == circuit.OneWay || e.Law == circuit.ColdTube && r.Bench.Stage != "bare" && r.Bench.Stage != "heaters"
 		return (rectifies || r.strikes(&e)) && (beside.Has(e.A) || beside.Has(e.B))
 	})
 }
 
 // strikes tells whether something that conducts from a voltage on may reach it:
 // the highest of line and windings, at its peak.
-func (r *room) strikes(e *circuit.Element) bool {
+func (r *chain) strikes(e *circuit.Element) bool {
 	p := bench.PartOfElement(e)
 	if e.Law != circuit.Striking || p == nil || p.Kind.Name == "neon" {
 		return false // a neon is in the circuit
 	}
-	_, limits := r.b.Mains()
+	_, limits := r.Bench.Mains()
 	most := limits.High
-	for _, q := range r.b.Parts("transformer", "autotransformer") {
+	for _, q := range r.Bench.Parts("transformer", "autotransformer") {
 		for _, w := range q.Windings {
 			if v, ok := w.Volts(); ok {
 				most = math.Max(most, v.High)
@@ -330,26 +331,26 @@ func (r *room) strikes(e *circuit.Element) bool {
 
 // unknownBetween names what is not known of a winding that lies between the
 // metal and other metal.
-func (r *room) unknownBetween(c *circuit.Circuit, t metal) noVolts {
+func (r *chain) unknownBetween(c *circuit.Circuit, t mains.Metal) mains.UnknownVolts {
 	known := func(e *circuit.Element) bool {
-		return bench.Conductors(e) && (e.Law != circuit.Winding || coupled(e))
+		return bench.Conductors(e) && (e.Law != circuit.Winding || mains.SaysVolts(e))
 	}
-	here := c.Reach([]string{t.terminal}, known)
-	for _, u := range r.metals {
-		if c.SameNet(u.terminal, t.terminal) {
+	here := c.Reach([]string{t.Terminal}, known)
+	for _, u := range r.Metals {
+		if c.SameNet(u.Terminal, t.Terminal) {
 			continue
 		}
-		there := c.Reach([]string{u.terminal}, known)
+		there := c.Reach([]string{u.Terminal}, known)
 		es := c.Elements()
 		for i := range es {
 			e := &es[i]
-			if e.Law != circuit.Winding || coupled(e) || !(here.Has(e.A) && there.Has(e.B) || here.Has(e.B) && there.Has(e.A)) {
+			if e.Law != circuit.Winding || mains.SaysVolts(e) || !(here.Has(e.A) && there.Has(e.B) || here.Has(e.B) && there.Has(e.A)) {
 				continue
 			}
 			if p := bench.PartOfElement(e); p.Kind.Name != "output-transformer" {
-				return noVoltsOf(p, e)
+				return mains.UnknownVoltsOf(p, e)
 			}
 		}
 	}
-	return noVolts{}
+	return mains.UnknownVolts{}
 }

@@ -24,7 +24,7 @@ type uncounted struct {
 
 // uncounted speaks of the first residual device where none counts; ok is false
 // where one does, or none stands in the chain.
-func (r *room) uncounted() (u uncounted, ok bool) {
+func (r *chain) uncounted() (u uncounted, ok bool) {
 	if _, counts := r.devices.residual(); counts || len(r.devices.residuals) == 0 {
 		return u, false
 	}
@@ -32,23 +32,23 @@ func (r *room) uncounted() (u uncounted, ok bool) {
 }
 
 // unlike says what keeps one residual device from counting.
-func (r *room) unlike(d residual) uncounted {
+func (r *chain) unlike(d residual) uncounted {
 	need := func(key, how string) []figure.Need {
 		return []figure.Need{{What: fmt.Sprintf("upstream %d %s", d.number, key), How: how}}
 	}
 	const press = "press its button under supply, see it trip, and write the day; a test before the day of the latest reading, or more than 31 days after it, does not count"
 	name := fmt.Sprintf("the %s (upstream %d) does not count: ", strings.ToUpper(d.kind), d.number)
-	sees, known, why := r.b.Sees()
+	sees, known, why := r.Bench.Sees()
 	switch {
 	case !known:
 		return uncounted{name + why, []figure.Need{bench.EarthingNeed}}
 	case !sees:
 		return uncounted{note: name + why}
 	}
-	link := r.b.Sheet.Upstream[d.number-1]
-	tested, why, missing := r.b.Tested(link)
+	link := r.Bench.Sheet.Upstream[d.number-1]
+	tested, why, missing := r.Bench.Tested(link)
 	switch {
-	case r.b.Rectifies() && !bench.SeesOneWay(link):
+	case r.Bench.Rectifies() && !bench.SeesOneWay(link):
 		u := uncounted{note: name + "a rectifier works straight on the line, and it need not see what that makes one-way"}
 		if link.Kind == "rcd" && link.Word("type") == "" {
 			u.needs = need("type", "ac, a or b, by the mark on its front")
@@ -64,14 +64,14 @@ func (r *room) unlike(d residual) uncounted {
 
 // computeServes asks it of a bonded chassis too, whose fuse alone may not do.
 func computeServes(b *bench.Bench) []figure.Figure {
-	r := roomOf(b)
+	r := chainOf(b)
 	u, uncounted := r.uncounted()
 	serves := uncounted && len(u.needs) > 0 && r.exceeds()
 	return residuals(b, func(s figure.Subject, _ residual) figure.Figure { return figure.Is(servesDef, s, serves) })
 }
 
 func computeCounts(b *bench.Bench) []figure.Figure {
-	r := roomOf(b)
+	r := chainOf(b)
 	return residuals(b, func(s figure.Subject, d residual) figure.Figure {
 		u := r.unlike(d)
 		switch {
@@ -87,9 +87,9 @@ func computeCounts(b *bench.Bench) []figure.Figure {
 }
 
 // exceeds tells whether with one fault a hand may get more than it can let go of.
-func (r *room) exceeds() bool {
-	for _, t := range r.metals {
-		if !t.touched {
+func (r *chain) exceeds() bool {
+	for _, t := range r.Metals {
+		if !t.Touched {
 			continue
 		}
 		if w, err := ofOther(r, t); err != nil || !(w.high <= limit("one-fault")) {
@@ -102,7 +102,7 @@ func (r *room) exceeds() bool {
 // residuals computes a figure of every residual device in the chain.
 func residuals(b *bench.Bench, compute func(figure.Subject, residual) figure.Figure) []figure.Figure {
 	var out []figure.Figure
-	for _, d := range roomOf(b).devices.residuals {
+	for _, d := range chainOf(b).devices.residuals {
 		s := b.Subjects("link")[d.number-1]
 		f := compute(s, d)
 		f.At = s.At

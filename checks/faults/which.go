@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"firstvolt/checks/bench"
+	"firstvolt/checks/mains"
 )
 
 // Which names one case as a Case does. Zero stands for: sound, no latent
@@ -13,8 +14,8 @@ import (
 type Which struct {
 	Fault  Fault
 	Latent Fault // a second fault that nobody noticed before
-	Position
-	Touch Touch
+	mains.Position
+	Touch mains.Touch
 }
 
 // Same tells whether two name one case.
@@ -38,8 +39,8 @@ type Layer struct {
 // positions than are tried.
 func Layers(b *bench.Bench) ([]Layer, error) {
 	var out []Layer
-	for _, r := range roomsOf(b) {
-		setups, err := r.setups(danger)
+	for _, r := range chainsOf(b) {
+		setups, err := r.Setups(mains.Danger)
 		if err != nil {
 			return nil, err
 		}
@@ -57,7 +58,7 @@ func Layers(b *bench.Bench) ([]Layer, error) {
 	return out, nil
 }
 
-func (r *room) layersOf(s setup) ([]Layer, error) {
+func (r *chain) layersOf(s mains.Setup) ([]Layer, error) {
 	m, err := r.model(s)
 	if err != nil {
 		return nil, err
@@ -69,7 +70,7 @@ func (r *room) layersOf(s setup) ([]Layer, error) {
 	var out []Layer
 	for _, l := range layers {
 		x := Layer{Which: Which{Latent: l.latent, Position: l.at}, of: l}
-		for _, closed := range s.state.Closed {
+		for _, closed := range s.State.Closed {
 			if !closed {
 				x.Open++
 			}
@@ -87,8 +88,8 @@ func (r *room) layersOf(s setup) ([]Layer, error) {
 // Metals lists the metal of the set that a person may touch, by its names.
 func Metals(b *bench.Bench) []string {
 	var out []string
-	for _, t := range roomOf(b).metals {
-		out = append(out, t.terminal)
+	for _, t := range chainOf(b).Metals {
+		out = append(out, t.Terminal)
 	}
 	return out
 }
@@ -96,15 +97,15 @@ func Metals(b *bench.Bench) []string {
 // MainsOf is the circuit of a case. What names no case is an error, and so is a
 // circuit without an answer.
 func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
-	for _, r := range roomsOf(b) {
-		setups, err := r.setups(danger)
+	for _, r := range chainsOf(b) {
+		setups, err := r.Setups(mains.Danger)
 		if err != nil {
 			return nil, err
 		}
-		i := slices.IndexFunc(setups, func(s setup) bool {
-			p := s.position()
+		i := slices.IndexFunc(setups, func(s mains.Setup) bool {
+			p := s.Position()
 			return p.Limiter == w.Limiter && (len(w.Places) == 0 || slices.Equal(p.Places, w.Places)) &&
-				(slices.Equal(p.Stands, w.Stands) || len(w.Stands) == 0 && s.on())
+				(slices.Equal(p.Stands, w.Stands) || len(w.Stands) == 0 && s.On())
 		})
 		if i < 0 {
 			continue
@@ -126,18 +127,20 @@ func MainsOf(b *bench.Bench, w Which) (*Mains, error) {
 // Mains is the circuit of the layer with a fault on top, zero for none, and a
 // person who touches metal, zero for nobody. What names no case is an error,
 // and so is a circuit without an answer.
-func (l Layer) Mains(is Fault, touch Touch) (*Mains, error) {
+func (l Layer) Mains(is Fault, touch mains.Touch) (*Mains, error) {
 	i := slices.IndexFunc(l.of.faults, func(f fault) bool { return f.Fault == is })
 	if i < 0 {
 		return nil, fmt.Errorf("no fault %q", is.String())
 	}
-	f, at := l.of.faults[i], l.of.m
+	f, m := l.of.faults[i], l.of.m
 	var x found
 	var err error
-	if at.room.has(touch.Held) {
-		x, err = at.worst(f, touch.Held)
-	} else if at, err = at.warmedFor(f); err == nil {
-		x.solved, x.at, err = at.changed(f)
+	if m.HasMetal(touch.Held) {
+		x, err = m.worst(f, touch.Held)
+	} else if at, e := m.warmedFor(f); e != nil {
+		err = e
+	} else {
+		x.solved, x.at, err = f.warm(at)
 	}
 	if err != nil {
 		return nil, err

@@ -6,7 +6,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"firstvolt/checks/faults"
+	"firstvolt/checks/mains"
 	"firstvolt/cmd/firstvolt/internal/asked"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/cmd/firstvolt/internal/report"
@@ -102,7 +102,7 @@ func noAnswer(path string, err error) error {
 	if errors.As(err, &none) {
 		return usage{report.Clean(path) + ": " + none.Wrong, none.Hint}
 	}
-	var many *faults.TooMany
+	var many *mains.TooMany
 	if errors.As(err, &many) {
 		return usage{report.Clean(path) + ": " + many.Error(), many.Narrow()}
 	}

@@ -12,6 +12,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/faults"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/mains"
 	"firstvolt/cmd/firstvolt/internal/asked"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/cmd/firstvolt/internal/report"
@@ -78,10 +79,10 @@ func named(t *testing.T, b *bench.Bench) []faults.Case {
 		t.Fatal(err)
 	}
 	metals := faults.Metals(b)
-	var touches []faults.Touch
+	var touches []mains.Touch
 	for i, m := range metals {
-		if touches = append(touches, faults.Touch{Held: m}); i > 0 {
-			touches = append(touches, faults.Touch{Held: metals[0], Other: m})
+		if touches = append(touches, mains.Touch{Held: m}); i > 0 {
+			touches = append(touches, mains.Touch{Held: metals[0], Other: m})
 		}
 	}
 	var cases []faults.Case
@@ -187,7 +188,7 @@ func TestDeckComments(t *testing.T) {
 				continue
 			}
 			decks++
-			m, err := l.Mains(l.Faults[i%len(l.Faults)], faults.Touch{Held: "chassis"})
+			m, err := l.Mains(l.Faults[i%len(l.Faults)], mains.Touch{Held: "chassis"})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"firstvolt/checks/faults"
+	"firstvolt/checks/mains"
 	"firstvolt/cmd/firstvolt/internal/report"
 )
 
@@ -24,7 +25,7 @@ var (
 const metalHelp = "firstvolt faults SHEET says which metal is held"
 
 // One is the layer, the fault in it and the metal held. What is not named is as in faults.Which.
-func (w *Words) One(t Typed) (l faults.Layer, fault faults.Fault, touch faults.Touch, err error) {
+func (w *Words) One(t Typed) (l faults.Layer, fault faults.Fault, touch mains.Touch, err error) {
 	if t.Touches != nil { // any metal may be held in any case
 		if touch, err = find(*t.Touches, "metal within reach", w.metals, metalHelp); err != nil {
 			return l, fault, touch, err
@@ -90,9 +91,9 @@ func (w *Words) Some(t Typed, cases []faults.Case) ([]faults.Case, report.Only, 
 
 // touches tells whether what is held is, or is among, the metal asked for; of
 // two the order does not count.
-func touches(held, asked faults.Touch) bool {
+func touches(held, asked mains.Touch) bool {
 	if asked.Other != "" {
-		return held == asked || held == faults.Touch{Held: asked.Other, Other: asked.Held}
+		return held == asked || held == mains.Touch{Held: asked.Other, Other: asked.Held}
 	}
 	return held.Held == asked.Held || held.Other == asked.Held
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"firstvolt/checks/faults"
+	"firstvolt/checks/mains"
 	"firstvolt/cmd/firstvolt/internal/judging"
 )
 
@@ -107,14 +108,14 @@ func TestOfPart(t *testing.T) {
 }
 
 func TestTouches(t *testing.T) {
-	chassis, tuner := faults.Touch{Held: "chassis"}, faults.Touch{Held: "Tuner"}
-	both, turned := faults.Touch{Held: "chassis", Other: "Tuner"}, faults.Touch{Held: "Tuner", Other: "chassis"}
+	chassis, tuner := mains.Touch{Held: "chassis"}, mains.Touch{Held: "Tuner"}
+	both, turned := mains.Touch{Held: "chassis", Other: "Tuner"}, mains.Touch{Held: "Tuner", Other: "chassis"}
 	for _, c := range []struct {
-		held, asked faults.Touch
+		held, asked mains.Touch
 		want        bool
 	}{
 		{chassis, chassis, true}, {both, chassis, true}, {both, tuner, true}, {both, turned, true},
-		{chassis, both, false}, {both, faults.Touch{Held: "chassis", Other: "Knob"}, false}, {tuner, chassis, false}, {faults.Touch{}, chassis, false},
+		{chassis, both, false}, {both, mains.Touch{Held: "chassis", Other: "Knob"}, false}, {tuner, chassis, false}, {mains.Touch{}, chassis, false},
 	} {
 		if touches(c.held, c.asked) != c.want {
 			t.Errorf("%q for %q: not %t", c.held, c.asked, c.want)

@@ -11,6 +11,7 @@ import (
 	"unicode"
 
 	"firstvolt/checks/faults"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/strict"
 	"firstvolt/cmd/firstvolt/internal/judging"
@@ -30,9 +31,9 @@ type Words struct {
 	points   []point // their cases, at the index of the layer
 	faults   []name[faults.Fault]
 	latents  []name[faults.Fault]
-	ways     []name[faults.Place]
-	switches []name[faults.Stand]
-	metals   []name[faults.Touch] // one, or two at once
+	ways     []name[mains.Place]
+	switches []name[mains.Stand]
+	metals   []name[mains.Touch] // one, or two at once
 	parts    []name[string]
 }
 
@@ -72,10 +73,10 @@ func Of(s *judging.Sheet) (*Words, error) {
 	add(w, &w.faults, pulled, pulled.String())
 	metals := faults.Metals(s.Bench)
 	for _, a := range metals {
-		add(w, &w.metals, faults.Touch{Held: a}, a, "the "+a)
+		add(w, &w.metals, mains.Touch{Held: a}, a, "the "+a)
 		for _, b := range metals {
 			if a != b {
-				both := faults.Touch{Held: a, Other: b}
+				both := mains.Touch{Held: a, Other: b}
 				add(w, &w.metals, both, both.String(), a+" and "+b, "the "+a+" and "+b, a+" and the "+b)
 			}
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"firstvolt/checks/faults"
+	"firstvolt/checks/mains"
 )
 
 // maker makes filters of what was typed, until one of the names is none.
@@ -30,8 +31,8 @@ func (w *Words) filters(t Typed, one bool) ([]filter, error) {
 		f.says = "faults of " + f.means
 		m.out = append(m.out, f)
 	}
-	several(m, "switches", "position", t.Switches, w.switches, func(p point) []faults.Stand { return p.Stands }, "")
-	several(m, "orientation", "orientation", t.Orientation, w.ways, func(p point) []faults.Place { return p.Places }, "receptacle ")
+	several(m, "switches", "position", t.Switches, w.switches, func(p point) []mains.Stand { return p.Stands }, "")
+	several(m, "orientation", "orientation", t.Orientation, w.ways, func(p point) []mains.Place { return p.Places }, "receptacle ")
 	if one {
 		m.first(t)
 	}

@@ -9,6 +9,7 @@ import (
 
 	"firstvolt/checks/faults"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/quantity"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/rules"
@@ -93,7 +94,7 @@ func (t Cases) Sheet(s *judging.Sheet, cases []faults.Case) []byte {
 	}
 	type fault struct {
 		faults.Fault
-		faults.Touch
+		mains.Touch
 	}
 	one := func(c faults.Case) fault { return fault{c.Fault, c.Touch} }
 	p.groups(grouped(judged, one), true)

@@ -11,6 +11,7 @@ import (
 
 	"firstvolt/checks/faults"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/quantity"
 	"firstvolt/cmd/firstvolt/internal/judging"
 )
@@ -34,9 +35,9 @@ func casesOf(t *testing.T) (*judging.Sheet, []faults.Case) {
 	amps := func(low, high float64) quantity.Range {
 		return quantity.Range{Low: low, High: high, Dim: quantity.Current}
 	}
-	stands := func(word string) []faults.Stand { return []faults.Stand{{Form: "%s %s", Name: "S1", Word: word}} }
-	at := faults.Position{Places: []faults.Place{{}}, Stands: stands("closed")}
-	chassis := faults.Touch{Held: "chassis"}
+	stands := func(word string) []mains.Stand { return []mains.Stand{{Form: "%s %s", Name: "S1", Word: word}} }
+	at := mains.Position{Places: []mains.Place{{}}, Stands: stands("closed")}
+	chassis := mains.Touch{Held: "chassis"}
 	shorted := faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.Shorted, Of: "C1"}, Position: at, Touch: chassis},
 		Before: amps(0.05, 0.057), After: amps(0.05, 0.057), Latest: math.Inf(1), Effect: handbook.CanKill}
 	again := shorted
@@ -44,7 +45,7 @@ func casesOf(t *testing.T) (*judging.Sheet, []faults.Case) {
 	layer := shorted
 	layer.Latent, layer.Opens = faults.Fault{Kind: faults.GroundOpen}, faults.Device{Kind: faults.GFCI}
 	layer.Effect, layer.Latest, layer.After = faults.Contained, 0.025, amps(0, 0)
-	quiet := faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.Open, Of: "C1"}, Position: faults.Position{Places: at.Places}, Touch: chassis},
+	quiet := faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.Open, Of: "C1"}, Position: mains.Position{Places: at.Places}, Touch: chassis},
 		Before: amps(0, 1e-4), After: amps(0, 1e-4), Latest: math.Inf(1), Effect: handbook.NotFelt}
 	return s, []faults.Case{shorted, again, layer, quiet}
 }

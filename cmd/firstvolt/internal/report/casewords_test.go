@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"firstvolt/checks/faults"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/quantity"
 )
 
@@ -14,7 +15,7 @@ func through(low, high float64) quantity.Range {
 
 // TestSays holds the sentences to what a restorer reads.
 func TestSays(t *testing.T) {
-	chassis, f1 := faults.Touch{Held: "chassis"}, faults.Device{Kind: faults.Fuse, Of: "F1"}
+	chassis, f1 := mains.Touch{Held: "chassis"}, faults.Device{Kind: faults.Fuse, Of: "F1"}
 	for _, c := range []struct {
 		c    faults.Case
 		want string
@@ -23,13 +24,13 @@ func TestSays(t *testing.T) {
 			Before: through(0.057, 0.057), After: through(0.057, 0.057), Latest: math.Inf(1)},
 			"If C1 shorts while the ground is open, a person who holds the chassis gets 57 mA; nothing opens"},
 		{faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.WireTouches, Of: "F1.end", Metal: "chassis"},
-			Latent: faults.Fault{Kind: faults.StuckOpen, Of: "S1", Pole: 1}, Touch: faults.Touch{Held: "chassis", Other: "Tuner"}},
+			Latent: faults.Fault{Kind: faults.StuckOpen, Of: "S1", Pole: 1}, Touch: mains.Touch{Held: "chassis", Other: "Tuner"}},
 			Before: through(0.01, 0.1), Opens: f1, Earliest: 0.01, Latest: 0.1, After: through(0, 0)},
 			"If the wire at F1.end touches the chassis while pole 1 of S1 is stuck open, a person who holds the chassis and Tuner gets 10 mA to 100 mA; F1 opens after 0.01 s to 0.1 s; until then the person gets all of it"},
 		{faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.Exchanged}, Touch: chassis}, Before: through(0, 0.001), Opens: f1, Latest: math.NaN(), After: through(0, 0.001)},
 			"If hot and neutral are exchanged at the receptacle, a person who holds the chassis gets 0 A to 1 mA; F1 need not open"},
 		{faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.SectionShorted, Of: "T1", Winding: "primary", From: "1", To: "2"},
-			Latent: faults.Fault{Kind: faults.DeviceDead}, Touch: faults.Touch{Held: "Knob"}}, Before: through(0, 0.001), Opens: f1, Latest: 1, After: through(0, 0.001)},
+			Latent: faults.Fault{Kind: faults.DeviceDead}, Touch: mains.Touch{Held: "Knob"}}, Before: through(0, 0.001), Opens: f1, Latest: 1, After: through(0, 0.001)},
 			"If the primary of T1 is shorted from 1 to 2 while the residual device is dead, a person who holds Knob gets 0 A to 1 mA; F1 opens within 1 s, and then 0 A to 1 mA"},
 		{faults.Case{Which: faults.Which{Fault: faults.Fault{Kind: faults.Leaking, Of: "T1.1", Metal: "chassis"}, Touch: chassis}, Before: through(0, 0)},
 			"If the insulation between T1.1 and the chassis leaks just less than would open anything, a person who holds the chassis gets 0 A; nothing opens"},

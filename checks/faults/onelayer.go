@@ -7,6 +7,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -67,7 +68,7 @@ func (s stay) most() float64 { return math.Max(s.lasts.amps, s.until.amps) }
 // staysOnAny is the worst of each system of earthing that the supply may have.
 func staysOnAny(b *bench.Bench) stay {
 	worst := stay{known: true}
-	for _, r := range roomsOf(b) {
+	for _, r := range chainsOf(b) {
 		s := r.stays()
 		worst.known = worst.known && s.known
 		if s.lasts.amps > worst.lasts.amps {
@@ -82,8 +83,8 @@ func staysOnAny(b *bench.Bench) stay {
 
 type stayKey struct{}
 
-func (r *room) stays() stay {
-	return r.b.Keep(stayKey{}, func() any {
+func (r *chain) stays() stay {
+	return r.Bench.Keep(stayKey{}, func() any {
 		s, err := r.layerGone()
 		s.known = err == nil
 		return s
@@ -92,17 +93,17 @@ func (r *room) stays() stay {
 
 // layerGone asks every fault of the layer in every position for what is not
 // certain to end in its time.
-func (r *room) layerGone() (worst stay, err error) {
-	setups, err := r.setups(danger)
+func (r *chain) layerGone() (worst stay, err error) {
+	setups, err := r.Setups(mains.Danger)
 	if err != nil {
 		return worst, err
 	}
 	if err := r.budget(setups, false); err != nil {
 		return worst, err
 	}
-	i := slices.IndexFunc(r.metals, func(t metal) bool { return t.subject.Kind == "chassis" })
+	i := slices.IndexFunc(r.Metals, func(t mains.Metal) bool { return t.Subject.Kind == "chassis" })
 	for _, s := range setups {
-		if s.limiter && r.lampsInHot() {
+		if s.Limiter && r.LampsInHot() {
 			continue
 		}
 		m, err := r.model(s)
@@ -110,25 +111,25 @@ func (r *room) layerGone() (worst stay, err error) {
 			return worst, err
 		}
 		for _, f := range m.faults() {
-			if !f.layer() || f.to == "" || !m.same(f.to, sheet.Chassis) {
+			if !f.layer() || f.to == "" || !m.Same(f.to, sheet.Chassis) {
 				continue
 			}
 			x, err := m.find(f, sheet.Chassis, worst.lasts.amps)
 			if err != nil {
 				return worst, err
 			}
-			if x.amps <= worst.lasts.amps {
+			if x.Amps <= worst.lasts.amps {
 				continue
 			}
-			e, is := m.settled(f, x, r.metals[i]), &worst.until
+			e, is := m.settled(f, x, r.Metals[i]), &worst.until
 			switch {
 			case e.held == sure && !e.lethal:
 				continue
 			case f.leak() || !(e.latest <= math.MaxFloat64):
 				e.latest, is = math.Inf(1), &worst.lasts
 			}
-			if x.amps > is.amps {
-				*is = gone{x.amps, e.opens}
+			if x.Amps > is.amps {
+				*is = gone{x.Amps, e.opens}
 			}
 		}
 	}
@@ -137,12 +138,12 @@ func (r *room) layerGone() (worst stay, err error) {
 
 func computeGuarded(b *bench.Bench) []figure.Figure {
 	s := b.Subjects("chassis")[0]
-	r := roomOf(b)
+	r := chainOf(b)
 	f := figure.Is(guardedDef, s, b.Wired().Bonded == "yes")
 	if *f.Present {
 		return []figure.Figure{f}
 	}
-	if s := r.stays(); r.floats("floating") && s.known && s.most() <= limit("one-fault") {
+	if s := r.stays(); r.Floats("floating") && s.known && s.most() <= limit("one-fault") {
 		f = figure.Is(guardedDef, b.Subjects("chassis")[0], true)
 		f.Note = "behind the one layer stands the isolating transformer: " + s.tell()
 		return []figure.Figure{f}
@@ -167,7 +168,7 @@ func computeGuarded(b *bench.Bench) []figure.Figure {
 	f.Note = "If the insulation of the primary breaks down, the whole supply stands on the chassis and nothing opens"
 	if h, ok := r.broken(); ok {
 		f.Note = fmt.Sprintf("If the insulation of the primary breaks down, the chassis carries %s; a person holding it gets %s; nothing opens",
-			quantity.Format(h.volts, quantity.Voltage), quantity.Format(h.amps, quantity.Current))
+			quantity.Format(h.Volts, quantity.Voltage), quantity.Format(h.Amps, quantity.Current))
 	}
 	if u, stands := r.uncounted(); stands {
 		f.Note += "; " + u.note
@@ -176,10 +177,10 @@ func computeGuarded(b *bench.Bench) []figure.Figure {
 }
 
 // broken is what a person finds on the chassis with its insulation broken.
-func (r *room) broken() (hand, bool) {
-	setups, _ := r.setups(danger)
+func (r *chain) broken() (mains.Hand, bool) {
+	setups, _ := r.Setups(mains.Danger)
 	for _, s := range setups {
-		if s.limiter || !s.on() {
+		if s.Limiter || !s.On() {
 			continue
 		}
 		m, err := r.model(s)
@@ -187,11 +188,11 @@ func (r *room) broken() (hand, bool) {
 			continue
 		}
 		for _, f := range m.faults() {
-			if f.layer() && !f.leak() && f.to == "chassis" && f.from == m.hotEnd {
+			if f.layer() && !f.leak() && f.to == "chassis" && f.from == m.HotEnd {
 				h, err := m.find(f, f.to, limit("one-fault"))
-				return h.hand, err == nil
+				return h.Hand, err == nil
 			}
 		}
 	}
-	return hand{}, false
+	return mains.Hand{}, false
 }

@@ -6,6 +6,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/mains"
 	"firstvolt/checks/quantity"
 )
 
@@ -16,7 +17,7 @@ var standingDef = &figure.Def{Name: "standing-leakage", Room: "faults", Of: []st
 // below which a residual device must not open.
 func computeStanding(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
-	r := roomOf(b)
+	r := chainOf(b)
 	for i, s := range b.Subjects("link") {
 		l := b.Sheet.Upstream[i]
 		if l.Kind != "gfci" && l.Kind != "rcd" {
@@ -29,7 +30,7 @@ func computeStanding(b *bench.Bench) []figure.Figure {
 	return out
 }
 
-func (r *room) standing(s figure.Subject, number int) figure.Figure {
+func (r *chain) standing(s figure.Subject, number int) figure.Figure {
 	var d residual
 	for _, x := range r.devices.residuals {
 		if x.number == number {
@@ -39,23 +40,23 @@ func (r *room) standing(s figure.Subject, number int) figure.Figure {
 	if !(d.ignores > 0) {
 		return figure.NotKnown(standingDef, s, figure.Need{What: s.Name + " rating", How: "read it off the device"})
 	}
-	if winding := r.uncoupled(); winding.name != "" {
-		return figure.NotKnown(standingDef, s, winding.need("it hangs on the mains side"))
+	if winding := r.UncoupledWinding(); winding.Name != "" {
+		return figure.NotKnown(standingDef, s, winding.Need("it hangs on the mains side"))
 	}
-	setups, failed := r.setups(danger)
+	setups, failed := r.Setups(mains.Danger)
 	if failed != nil {
 		return figure.NotKnown(standingDef, s, figure.Need{What: "a circuit that can be solved: " + failed.Error()})
 	}
 	amps := 0.0
 	for _, set := range setups {
-		if set.limiter {
+		if set.Limiter {
 			continue
 		}
 		m, err := r.model(set)
 		if err != nil {
 			return figure.NotKnown(standingDef, s, figure.Need{What: "a circuit that can be solved"})
 		}
-		amps = math.Max(amps, escaping(m.solved))
+		amps = math.Max(amps, escaping(m.Solved))
 	}
 	f := figure.Number(standingDef, s, quantity.Between(0, twoDigits(amps/d.ignores), quantity.Fraction))
 	f.Note = fmt.Sprintf("%s leak with nothing at fault; below %s it must not open", quantity.Format(amps, quantity.Current), quantity.Format(d.ignores, quantity.Current))

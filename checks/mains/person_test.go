@@ -1,4 +1,4 @@
-package faults
+package mains
 
 import (
 	"math"
@@ -11,7 +11,7 @@ import (
 // weigh at the same frequencies is held in the handbook and the solver.
 func TestNetworkOfAPerson(t *testing.T) {
 	for _, c := range []struct{ hertz, ohms float64 }{{50, 1990.0}, {60, 1985.7}, {1e3, 978.6}, {10e3, 508.6}} {
-		if got := cmplx.Abs(newNetwork(c.hertz).z); !(math.Abs(got-c.ohms) <= 0.05) {
+		if got := cmplx.Abs(newNetwork(c.hertz).Z); !(math.Abs(got-c.ohms) <= 0.05) {
 			t.Errorf("%g Hz: %g Ω, by hand %g", c.hertz, got, c.ohms)
 		}
 	}
@@ -22,7 +22,7 @@ func TestNetworkOfAPerson(t *testing.T) {
 // resists, the table row of the volts that are left.
 func TestCurrentOfAPerson(t *testing.T) {
 	n := newNetwork(60)
-	z := cmplx.Abs(n.z)
+	z := cmplx.Abs(n.Z)
 	for _, c := range []struct {
 		volts complex128
 		way   complex128
@@ -39,25 +39,25 @@ func TestCurrentOfAPerson(t *testing.T) {
 		{1500, 0, 1500.0 / 575},                   // beyond the table its end
 		{120, 1000, 120.0 / 2125},                 // 64 V are left: 1125 Ω
 		{230, 1000, 230.0 / 1900},                 // 109 V are left: 900 Ω
-		{120, 1000i, 120 / math.Hypot(990, 1000)}, // a choke in the way: 84 V are left
-		{120, 20e3, 120 / cmplx.Abs(20e3+n.z)},    // 5.5 mA
+		{120, 1000i, 120 / math.Hypot(990, 1000)}, // a choke in the Arrangement: 84 V are left
+		{120, 20e3, 120 / cmplx.Abs(20e3+n.Z)},    // 5.5 mA
 	} {
-		if got := n.current(c.volts, c.way); !(math.Abs(got-c.want) <= 1e-9+1e-9*c.want) {
+		if got := n.Current(c.volts, c.way); !(math.Abs(got-c.want) <= 1e-9+1e-9*c.want) {
 			t.Errorf("%v V behind %v Ω: %g A, by hand %g", c.volts, c.way, got, c.want)
 		}
 	}
 	for _, bad := range []complex128{cmplx.NaN(), complex(math.NaN(), 0)} {
-		if got := n.current(bad, 0); got < math.Inf(1) {
+		if got := n.Current(bad, 0); got < math.Inf(1) {
 			t.Errorf("%v V: %g A", bad, got)
 		}
-		if got := n.current(120, bad); got < math.Inf(1) {
+		if got := n.Current(120, bad); got < math.Inf(1) {
 			t.Errorf("behind %v Ω: %g A", bad, got)
 		}
 	}
 	// More volts never mean less current.
 	last := 0.0
 	for v := 0.0; v < 1200; v += 0.5 {
-		if got := n.current(complex(v, 0), 10); !(got >= last) {
+		if got := n.Current(complex(v, 0), 10); !(got >= last) {
 			t.Errorf("%g V: %g A, and %g A before", v, got, last)
 		} else {
 			last = got

@@ -1,4 +1,4 @@
-package faults
+package mains
 
 import (
 	"fmt"
@@ -16,16 +16,16 @@ type conductors struct{ line, neutral, ground string }
 
 // supply puts the service, the receptacle circuit, the bench chain and the
 // cord into the circuit.
-func (m *model) supply() {
+func (m *Circuit) supply() {
 	volts := m.volts()
-	s := m.source
+	s := m.Source
 	at := conductors{"receptacle hot", "receptacle neutral", "receptacle ground"}
 	pins := [2]string{at.line, at.neutral} // of the line conductor and of neutral
 	emf := [2]complex128{complex(volts, 0), 0}
-	if m.crossed = m.exchange; m.exchange {
+	if m.crossed = m.Exchange; m.Exchange {
 		pins[0], pins[1] = pins[1], pins[0]
 	}
-	if m.b.System() == "two-line" {
+	if m.Bench.System() == "two-line" {
 		// Two of three lines, star to earth: more to earth than half each.
 		emf = [2]complex128{cmplx.Rect(volts/math.Sqrt(3), 0), cmplx.Rect(volts/math.Sqrt(3), 2*math.Pi/3)}
 	}
@@ -33,14 +33,14 @@ func (m *model) supply() {
 	// on what hangs on it.
 	live := m.ohm(s.Conductor.Low, s.Conductor.High*copperHot)
 	other := m.neutral(s.Conductor.Low, s.Conductor.High*copperHot)
-	if m.b.System() == "two-line" {
+	if m.Bench.System() == "two-line" {
 		other = live
 	}
 	back := m.back(s.Conductor.Low, s.Conductor.High*copperHot)
-	m.es = append(m.es,
-		circuit.Element{Name: lineWire, A: pins[0], B: neutral, Conducts: circuit.Conducting, R: circuit.Exactly(live), EMF: emf[0]},
-		circuit.Element{Name: neutralWire, A: pins[1], B: neutral, Conducts: circuit.Conducting, R: circuit.Exactly(other), EMF: emf[1]},
-		circuit.Element{Name: groundWire, A: at.ground, B: ground, Conducts: circuit.Conducting, R: circuit.Exactly(back)})
+	m.Elements = append(m.Elements,
+		circuit.Element{Name: LineWire, A: pins[0], B: neutral, Conducts: circuit.Conducting, R: circuit.Exactly(live), EMF: emf[0]},
+		circuit.Element{Name: NeutralWire, A: pins[1], B: neutral, Conducts: circuit.Conducting, R: circuit.Exactly(other), EMF: emf[1]},
+		circuit.Element{Name: GroundWire, A: at.ground, B: ground, Conducts: circuit.Conducting, R: circuit.Exactly(back)})
 	m.bond()
 	at = m.chain(at)
 	m.cord(at)
@@ -48,30 +48,30 @@ func (m *model) supply() {
 
 // bond joins neutral, ground and earth as the earthing system has it. Unknown
 // earthing takes the system that endangers more.
-func (m *model) bond() {
-	s := m.source
-	switch m.earthing {
+func (m *Circuit) bond() {
+	s := m.Source
+	switch m.Earthing {
 	case "tn":
 		m.wire("bond", ground, neutral, 0)
-		m.wire("earth of the service", neutral, earth, 0)
+		m.wire("earth of the service", neutral, Earth, 0)
 	case "none": // the ground pin hangs on nothing
-		m.wire("earth of the service", neutral, earth, 0)
+		m.wire("earth of the service", neutral, Earth, 0)
 	case "it":
-		m.wire("electrode", ground, earth, s.Installation.High)
-		m.wire("earth of the service", neutral, earth, s.Impedance.Low)
+		m.wire("electrode", ground, Earth, s.Installation.High)
+		m.wire("earth of the service", neutral, Earth, s.Impedance.Low)
 	default:
 		r := s.Installation.High
-		if m.end == least {
+		if m.Pick == Least {
 			r = s.Installation.Low
 		}
-		m.wire("electrode", ground, earth, r)
-		m.wire("earth of the service", neutral, earth, m.ohm(s.Service.Low, s.Service.High))
+		m.wire("electrode", ground, Earth, r)
+		m.wire("earth of the service", neutral, Earth, m.ohm(s.Service.Low, s.Service.High))
 	}
 }
 
 // chain leads the conductors through the units on the bench.
-func (m *model) chain(at conductors) conductors {
-	for _, l := range m.b.Sheet.Upstream {
+func (m *Circuit) chain(at conductors) conductors {
+	for _, l := range m.Bench.Sheet.Upstream {
 		name := func(what string) string { return fmt.Sprintf("upstream %d %s", l.Number, what) }
 		at = m.turn(at, l.Number)
 		if !m.passesGround(l) {
@@ -83,24 +83,24 @@ func (m *model) chain(at conductors) conductors {
 		case "autotransformer":
 			at = m.stepped(l, at, name)
 		case "variac":
-			if m.end == danger { // it may be turned down, and passes no less then
-				at = m.tapped(m.b.Boost(l), at, name)
+			if m.Pick == Danger { // it may be turned down, and passes no less then
+				at = m.tapped(m.Bench.Boost(l), at, name)
 			}
 		case "lamp-box":
-			if m.limiter {
+			if m.Limiter {
 				at = m.lamp(l, at, name)
 			}
 		}
 	}
-	if !m.b.Sheet.UpstreamKnown && slices.Contains(m.way.stands, stand{0, "earth", "stopped"}) {
+	if !m.Bench.Sheet.UpstreamKnown && slices.Contains(m.Arrangement.Stands, stand{0, "earth", "stopped"}) {
 		at.ground = "upstream ground" // of whatever stands there
 	}
 	return m.turn(at, atPlug)
 }
 
 // turn exchanges the line conductors at a place that is turned.
-func (m *model) turn(at conductors, place int) conductors {
-	if m.way.turns(place) {
+func (m *Circuit) turn(at conductors, place int) conductors {
+	if m.Arrangement.turns(place) {
 		at.line, at.neutral = at.neutral, at.line
 		m.crossed = !m.crossed
 	}
@@ -109,9 +109,9 @@ func (m *model) turn(at conductors, place int) conductors {
 
 // passesGround tells whether a unit passes the ground on. Of one that does not
 // say the way does; where no way is asked for, what goes least.
-func (m *model) passesGround(l *sheet.Link) bool {
+func (m *Circuit) passesGround(l *sheet.Link) bool {
 	said := m.passes(l)
-	for _, s := range m.way.stands {
+	for _, s := range m.Arrangement.Stands {
 		if said == "" && s.key == "earth" {
 			return s.word != "stopped"
 		}
@@ -124,27 +124,27 @@ func (m *model) passesGround(l *sheet.Link) bool {
 const magnetising = 1e3
 
 // coil is a winding of a bench unit.
-func (m *model) coil(name, core, a, b string, turns, ohms, lm float64) {
-	m.es = append(m.es, circuit.Element{Name: name, A: a, B: b, Conducts: circuit.Conducting, Law: circuit.Winding, Core: core,
+func (m *Circuit) coil(name, core, a, b string, turns, ohms, lm float64) {
+	m.Elements = append(m.Elements, circuit.Element{Name: name, A: a, B: b, Conducts: circuit.Conducting, Law: circuit.Winding, Core: core,
 		R: circuit.Exactly(ohms), Turns: circuit.Exactly(turns), Lm: circuit.Exactly(lm)})
 }
 
 // isolator is an isolating transformer of one to one. How it is phased, and at
 // which ends its capacitance lies, nobody says: at worst this drives twice the
 // supply through who holds the far side.
-func (m *model) isolator(l *sheet.Link, at conductors, name func(string) string) conductors {
+func (m *Circuit) isolator(l *sheet.Link, at conductors, name func(string) string) conductors {
 	out := conductors{name("hot"), name("neutral"), at.ground}
 	from, to, beside := out.line, out.neutral, out.neutral
 	if m.far {
 		from, to, beside = to, from, out.line
 	}
 	m.coil(name("input"), name("core"), at.line, at.neutral, 1, 0, magnetising)
-	m.coil(name("output"), name("core"), from, to, 1, m.source.Conductor.High, 0)
+	m.coil(name("output"), name("core"), from, to, 1, m.Source.Conductor.High, 0)
 	live := at.line
 	if m.crossed {
 		live = at.neutral
 	}
-	if c := m.source.Isolator; m.end == danger {
+	if c := m.Source.Isolator; m.Pick == Danger {
 		m.farad(name("capacitance"), live, beside, c.High)
 	} else {
 		m.farad(name("capacitance"), live, beside, c.High/1e6) // next to none, and still the same potential
@@ -158,10 +158,10 @@ func (m *model) isolator(l *sheet.Link, at conductors, name func(string) string)
 
 // stepped is a step-down or step-up unit: one winding with a tap, so that its
 // output hangs on its input. Its neutral runs through.
-func (m *model) stepped(l *sheet.Link, at conductors, name func(string) string) conductors {
+func (m *Circuit) stepped(l *sheet.Link, at conductors, name func(string) string) conductors {
 	v, ok := l.Value("ratio")
 	ratio := v.Low
-	if m.end == danger {
+	if m.Pick == Danger {
 		ratio = v.High
 	}
 	if !ok || !(ratio > 0) {
@@ -171,11 +171,11 @@ func (m *model) stepped(l *sheet.Link, at conductors, name func(string) string) 
 }
 
 // tapped is the one winding of such a unit, or of a variac set above its input.
-func (m *model) tapped(ratio float64, at conductors, name func(string) string) conductors {
+func (m *Circuit) tapped(ratio float64, at conductors, name func(string) string) conductors {
 	if ratio == 1 {
 		return at
 	}
-	out, ohms := name("hot"), m.ohm(0.001, m.source.Conductor.High)
+	out, ohms := name("hot"), m.ohm(0.001, m.Source.Conductor.High)
 	if ratio < 1 {
 		m.coil(name("output"), name("core"), out, at.neutral, ratio, ohms, magnetising)
 		m.coil(name("rest"), name("core"), at.line, out, 1-ratio, ohms, 0)
@@ -194,7 +194,7 @@ const mostWatts = 300
 // lamp puts the series lamp into its pole, cold: whoever asks warms it. In the
 // live conductor the one that limits least endangers most, in the other the one
 // that limits most, for it lifts what hangs on neutral.
-func (m *model) lamp(l *sheet.Link, at conductors, name func(string) string) conductors {
+func (m *Circuit) lamp(l *sheet.Link, at conductors, name func(string) string) conductors {
 	watts, okW := l.Value("lamp")
 	volts, okV := l.Value("voltage")
 	okW, okV = okW && watts.Low > 0, okV && volts.Low > 0
@@ -210,20 +210,20 @@ func (m *model) lamp(l *sheet.Link, at conductors, name func(string) string) con
 	out := name("pole")
 	switch {
 	case okW:
-	case m.end != danger: // what limits nothing for certain
+	case m.Pick != Danger: // what limits nothing for certain
 		return at
 	case live:
-		watts.High, m.anyLamp = mostWatts, true
+		watts.High, m.AnyLamp = mostWatts, true
 	}
-	if m.end == danger && !live && !(okW && okV) {
+	if m.Pick == Danger && !live && !(okW && okV) {
 		*pole = out // next to parted
 		return at
 	}
-	lamp := lampAt{name("lamp"), watts.High, m.b.Sheet.Region.Nominal}
+	lamp := lampAt{name("lamp"), watts.High, m.Bench.Sheet.Region.Nominal}
 	if okV {
 		lamp.volts = volts.Low
 	}
-	if live != (m.end == danger) {
+	if live != (m.Pick == Danger) {
 		lamp.watts = watts.Low
 		if okV {
 			lamp.volts = volts.High
@@ -231,29 +231,29 @@ func (m *model) lamp(l *sheet.Link, at conductors, name func(string) string) con
 	}
 	m.wire(lamp.element, *pole, out, handbook.Lamp().ColdResistance(lamp.watts, lamp.volts))
 	*pole = out
-	m.lamps = append(m.lamps, lamp)
+	m.Lamps = append(m.Lamps, lamp)
 	return at
 }
 
 // cord joins the last receptacle of the chain to the set.
-func (m *model) cord(at conductors) {
-	r, known := m.b.CordConductor()
+func (m *Circuit) cord(at conductors) {
+	r, known := m.Bench.CordConductor()
 	low, high := r.Low, r.High*copperHot
 	if !known {
-		low, high = 0, m.source.Conductor.High
+		low, high = 0, m.Source.Conductor.High
 	}
 	live, other := m.ohm(low, high), m.neutral(low, high)
 	if m.crossed {
 		live, other = other, live
 	}
 	hotPin, neutralPin := sheet.PlugHot, sheet.PlugNeutral
-	if m.way.turns(atInlet) {
+	if m.Arrangement.turns(atInlet) {
 		hotPin, neutralPin = neutralPin, hotPin
 		m.crossed = !m.crossed
 	}
-	m.wire(cordHot, at.line, hotPin, live)
+	m.wire(CordHot, at.line, hotPin, live)
 	m.wire("cord neutral", at.neutral, neutralPin, other)
-	if m.b.Grounded() {
+	if m.Bench.Grounded() {
 		m.wire("cord ground", at.ground, sheet.PlugGround, m.back(low, high))
 	}
 }

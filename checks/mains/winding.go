@@ -1,4 +1,4 @@
-package faults
+package mains
 
 import (
 	"fmt"
@@ -16,26 +16,26 @@ import (
 
 // winding puts one section of a winding into the circuit: coupled to the
 // others of its part where the sheet says its volts, else as plain copper.
-func (m *model) winding(e circuit.Element, p *part.Part) {
+func (m *Circuit) winding(e circuit.Element, p *part.Part) {
 	turns := e.Turns.High
 	w := sectionOf(p, e.Name)
 	r, read := m.ohms[e.Name]
 	ohm := m.ohm(r.Low, r.High*copperHot)
 	switch {
-	case !read && m.end == danger:
+	case !read && m.Pick == Danger:
 		ohm = m.leastOhms(p, w, turns)
 	case !read:
 		ohm = m.mostOhms(p, w, turns) * copperHot
-	case m.end == danger && w.Role != "plate":
+	case m.Pick == Danger && w.Role != "plate":
 		ohm = 0 // only the many turns of a plate winding keep a person's current down
 	}
-	if p.Kind.Name == "output-transformer" || !coupled(&e) {
+	if p.Kind.Name == "output-transformer" || !SaysVolts(&e) {
 		m.wire(e.Name, e.A, e.B, ohm)
 		return
 	}
 	loaded := w.Node.Get("no-load") == nil && w.Role != "primary" && w.Role != "auto"
-	if loaded && m.end == danger {
-		turns *= 1 + m.source.Added.High
+	if loaded && m.Pick == Danger {
+		turns *= 1 + m.Source.Added.High
 	}
 	// Coupled windings of no resistance at all would share their current in
 	// no known way; a part in a thousand of the rated impedance is less than
@@ -43,21 +43,21 @@ func (m *model) winding(e circuit.Element, p *part.Part) {
 	va := m.size(p)
 	e.R = circuit.Exactly(math.Max(ohm, 0.001*turns*turns/va))
 	e.Turns = circuit.Exactly(turns)
-	if m.end == clearing {
-		e.L = circuit.Exactly(m.source.Leakage.High * turns * turns / va / (2 * math.Pi * m.hertz) / 2)
+	if m.Pick == Clearing {
+		e.L = circuit.Exactly(m.Source.Leakage.High * turns * turns / va / (2 * math.Pi * m.Hertz) / 2)
 	}
 	if !m.magnetised(p) {
 		idle := handbook.Idle().Current
 		share := (idle.Low + idle.High) / 2
-		e.Lm = circuit.Exactly(turns * turns / (share * va) / (2 * math.Pi * m.hertz))
+		e.Lm = circuit.Exactly(turns * turns / (share * va) / (2 * math.Pi * m.Hertz))
 	}
-	m.es = append(m.es, e)
+	m.Elements = append(m.Elements, e)
 }
 
 // leastOhms is what a section of a winding that nobody measured has at least: of
 // a plate winding half the lowest usual value for each half of it, of another
 // nothing.
-func (m *model) leastOhms(p *part.Part, w *part.Winding, turns float64) float64 {
+func (m *Circuit) leastOhms(p *part.Part, w *part.Winding, turns float64) float64 {
 	half, _, ok := handbook.WindingBand("half", 0, 0)
 	volts, known := w.Volts()
 	if w.Role != "plate" || !ok || !known || !(volts.High > 0) {
@@ -65,15 +65,15 @@ func (m *model) leastOhms(p *part.Part, w *part.Winding, turns float64) float64 
 	}
 	least := half.Low / 2
 	if text := fmt.Sprintf("%s.%s, which nobody measured, taken as %s a half or more: half the usual least",
-		p.Name, w.Name, quantity.Format(least, quantity.Resistance)); !slices.Contains(m.assumed, text) {
-		m.assumed = append(m.assumed, text)
+		p.Name, w.Name, quantity.Format(least, quantity.Resistance)); !slices.Contains(m.Assumed, text) {
+		m.Assumed = append(m.Assumed, text)
 	}
 	return least * turns / (volts.High / 2)
 }
 
-// unreadPlates are the readings of plate windings that nobody took, for which the
+// UnreadPlates are the readings of plate windings that nobody took, for which the
 // least that they may have counts.
-func unreadPlates(b *bench.Bench) (out []figure.Need) {
+func UnreadPlates(b *bench.Bench) (out []figure.Need) {
 	for _, p := range b.Parts("transformer") {
 		for _, w := range p.Windings {
 			read := slices.ContainsFunc(b.Sheet.Readings, func(rd *sheet.Reading) bool {
@@ -92,10 +92,10 @@ func unreadPlates(b *bench.Bench) (out []figure.Need) {
 // mostOhms is what a section of a winding that nobody measured has at most: the
 // upper end of the handbook's band for its name, by its share of the volts. Of a
 // name that has none, or of unknown volts, the most that any winding has.
-func (m *model) mostOhms(p *part.Part, w *part.Winding, turns float64) float64 {
+func (m *Circuit) mostOhms(p *part.Part, w *part.Winding, turns float64) float64 {
 	size := 0.0
 	for _, of := range []func() (quantity.Range, bool){
-		func() (quantity.Range, bool) { return p.Value("power") }, func() (quantity.Range, bool) { return m.b.Sheet.Nameplate("power") },
+		func() (quantity.Range, bool) { return p.Value("power") }, func() (quantity.Range, bool) { return m.Bench.Sheet.Nameplate("power") },
 	} {
 		if v, ok := of(); ok && size == 0 {
 			size = v.High
@@ -128,9 +128,9 @@ func (m *model) mostOhms(p *part.Part, w *part.Winding, turns float64) float64 {
 
 // magnetised tells whether a section of the part gives the magnetising branch
 // already.
-func (m *model) magnetised(p *part.Part) bool {
-	for i := range m.es {
-		if m.es[i].Core == p.Name && m.es[i].Lm.High > 0 {
+func (m *Circuit) magnetised(p *part.Part) bool {
+	for i := range m.Elements {
+		if m.Elements[i].Core == p.Name && m.Elements[i].Lm.High > 0 {
 			return true
 		}
 	}
@@ -139,43 +139,43 @@ func (m *model) magnetised(p *part.Part) bool {
 
 // size is a transformer's VA: its own, the nameplate's, else that of a usual
 // radio. It sets what next to nothing hangs on: magnetising current, leakage.
-func (m *model) size(p *part.Part) float64 {
-	if m.end == danger {
+func (m *Circuit) size(p *part.Part) float64 {
+	if m.Pick == Danger {
 		return 60
 	}
 	if v, ok := p.Value("power"); ok && v.High > 0 {
 		return v.High
 	}
-	if v, ok := m.b.Sheet.Nameplate("power"); ok && v.High > 0 {
+	if v, ok := m.Bench.Sheet.Nameplate("power"); ok && v.High > 0 {
 		return v.High
 	}
 	return 60
 }
 
-// uncoupled names what is not known of a winding of unknown volts that hangs on
+// UncoupledWinding names what is not known of a winding of unknown volts that hangs on
 // the mains side by something that conducts: what it puts on metal is then not
 // known either.
-func (r *room) uncoupled() noVolts {
-	for _, c := range r.switchedOn() {
+func (r *Chain) UncoupledWinding() UnknownVolts {
+	for _, c := range r.SwitchedOn() {
 		live := c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Conductors)
 		es := c.Elements()
 		for i := range es {
 			e := &es[i]
 			p := bench.PartOfElement(e)
-			if e.Law != circuit.Winding || p.Kind.Name == "output-transformer" || coupled(e) || !live.Has(e.A) && !live.Has(e.B) {
+			if e.Law != circuit.Winding || p.Kind.Name == "output-transformer" || SaysVolts(e) || !live.Has(e.A) && !live.Has(e.B) {
 				continue
 			}
-			return noVoltsOf(p, e)
+			return UnknownVoltsOf(p, e)
 		}
 	}
-	return noVolts{}
+	return UnknownVolts{}
 }
 
-// untold names what is not known of another winding of a transformer on the
+// UntoldWinding names what is not known of another winding of a transformer on the
 // line: the insulation between the two may break down, and what it then puts on
 // metal may be any ratio of the line.
-func (r *room) untold() noVolts {
-	for _, c := range r.switchedOn() {
+func (r *Chain) UntoldWinding() UnknownVolts {
+	for _, c := range r.SwitchedOn() {
 		live := c.Reach([]string{sheet.PlugHot, sheet.PlugNeutral}, bench.Contacts)
 		es := c.Elements()
 		onLine := func(p *part.Part) bool {
@@ -186,29 +186,30 @@ func (r *room) untold() noVolts {
 		for i := range es {
 			e := &es[i]
 			p := bench.PartOfElement(e)
-			if e.Law != circuit.Winding || coupled(e) || p.Kind.Name != "transformer" || !onLine(p) {
+			if e.Law != circuit.Winding || SaysVolts(e) || p.Kind.Name != "transformer" || !onLine(p) {
 				continue
 			}
 			if wired := func(t string) bool { return len(c.Reach([]string{t}, bench.Copper).Terminals()) > 1 }; wired(e.A) || wired(e.B) {
-				return noVoltsOf(p, e)
+				return UnknownVoltsOf(p, e)
 			}
 		}
 	}
-	return noVolts{}
+	return UnknownVolts{}
 }
 
-// noVolts is a winding of which the sheet does not say the volts of a section.
-type noVolts struct {
-	name  string // of what is not known; "" where all is
+// UnknownVolts is a winding of which the sheet does not say the volts of a section.
+type UnknownVolts struct {
+	Name  string // of what is not known; "" where all is
 	clash string // why the volts that the sheet has do not say it; "" where it has none
 }
 
-func noVoltsOf(p *part.Part, e *circuit.Element) noVolts {
+// UnknownVoltsOf says why the volts of a section are not known.
+func UnknownVoltsOf(p *part.Part, e *circuit.Element) UnknownVolts {
 	if p.Kind.Name == "autotransformer" {
-		return noVolts{p.Name + " taps", ""}
+		return UnknownVolts{p.Name + " taps", ""}
 	}
 	w := sectionOf(p, e.Name)
-	n := noVolts{p.Name + "." + w.Name + " voltage", ""}
+	n := UnknownVolts{p.Name + "." + w.Name + " voltage", ""}
 	v, ok := w.Volts()
 	if !ok || !(v.High > 0) || w.Share == nil {
 		return n
@@ -222,16 +223,16 @@ func noVoltsOf(p *part.Part, e *circuit.Element) noVolts {
 	return n
 }
 
-// need is what would tell the volts; matters says why they count.
-func (n noVolts) need(matters string) figure.Need {
+// Need is what would tell the volts; matters says why they count.
+func (n UnknownVolts) Need(matters string) figure.Need {
 	if n.clash != "" {
-		return figure.Need{What: n.name, How: n.clash}
+		return figure.Need{What: n.Name, How: n.clash}
 	}
-	return figure.Need{What: n.name, How: matters + ": the volts between its ends"}
+	return figure.Need{What: n.Name, How: matters + ": the volts between its ends"}
 }
 
-// coupled tells whether the sheet says the volts of a section.
-func coupled(e *circuit.Element) bool { return e.Turns.High > 0 && e.Turns.High < 1e6 }
+// SaysVolts tells whether the sheet says the volts of a section.
+func SaysVolts(e *circuit.Element) bool { return e.Turns.High > 0 && e.Turns.High < 1e6 }
 
 // sectionOf is the winding that a section belongs to.
 func sectionOf(p *part.Part, section string) *part.Winding {

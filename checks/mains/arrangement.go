@@ -1,4 +1,4 @@
-package faults
+package mains
 
 import (
 	"fmt"
@@ -18,15 +18,15 @@ const (
 	atInlet      = -2 // the cord at the set
 )
 
-// way is one way in which joints, connectors and units may stand.
-type way struct {
-	turned []int           // places of the chain that are turned; at the receptacle that is exchange
-	mated  map[string]bool // connectors of the set that are turned
-	stands []stand         // what units do that do not say it
-	// doubted: something is turned of which nobody says that it fits both ways.
-	doubted bool
-	// again: the stands are others than the first that are solved.
-	again bool
+// Arrangement is one way in which joints, connectors and units may stand.
+type Arrangement struct {
+	Turned []int           // places of the chain that are turned; at the receptacle that is exchange
+	Mated  map[string]bool // connectors of the set that are turned
+	Stands []stand         // what units do that do not say it
+	// Doubted: something is turned of which nobody says that it fits both ways.
+	Doubted bool
+	// Again: the stands are others than the first that are solved.
+	Again bool
 }
 
 // stand is what a unit upstream is taken to do of which its sheet says nothing.
@@ -51,30 +51,30 @@ func (s stand) told() Stand {
 // one; above it what a person finds is not known.
 const maxWays = 64
 
-// waysRound lists the ways in which all between receptacle and load may stand,
+// Arrangements lists the ways in which all between receptacle and load may stand,
 // as it is on the sheet first: each joint that is not known to fit one way only
 // turned and not, and where a person's danger is asked each fact that a unit
 // does not say either way. It is an error where there are too many.
-func (r *room) waysRound(e end, limiter bool) ([]way, error) {
-	for _, l := range r.b.Sheet.Links("lamp-box") {
-		if w, ok := l.Value("lamp"); limiter && r.b.System() == "two-line" && !(ok && w.Low > 0) {
+func (r *Chain) Arrangements(pick Pick, limiter bool) ([]Arrangement, error) {
+	for _, l := range r.Bench.Sheet.Links("lamp-box") {
+		if w, ok := l.Value("lamp"); limiter && r.Bench.System() == "two-line" && !(ok && w.Low > 0) {
 			// Neither the most watts nor the least need be worst between two lines.
 			return nil, fmt.Errorf("the watts of the lamp of upstream %d are not said", l.Number)
 		}
 	}
 	joints := r.joints(limiter)
-	connectors := slices.DeleteFunc(r.b.Parts("connector"), func(p *part.Part) bool { return p.Word("fits") == "one-way" })
+	connectors := slices.DeleteFunc(r.Bench.Parts("connector"), func(p *part.Part) bool { return p.Word("fits") == "one-way" })
 	var open [][2]stand
-	if e == danger {
+	if pick == Danger {
 		open = r.unsaid(limiter)
 	}
 	if n := len(joints) + len(connectors) + len(open); n > 30 || 1<<n > maxWays {
 		return nil, fmt.Errorf("more than %d ways in which joints, connectors and units upstream may stand", maxWays)
 	}
-	ways := []way{{}}
-	double := func(one, other func(*way)) {
+	ways := []Arrangement{{}}
+	double := func(one, other func(*Arrangement)) {
 		for _, w := range slices.Clone(ways) {
-			w.turned, w.mated, w.stands = slices.Clone(w.turned), maps.Clone(w.mated), slices.Clone(w.stands)
+			w.Turned, w.Mated, w.Stands = slices.Clone(w.Turned), maps.Clone(w.Mated), slices.Clone(w.Stands)
 			other(&w)
 			ways = append(ways, w)
 		}
@@ -82,26 +82,26 @@ func (r *room) waysRound(e end, limiter bool) ([]way, error) {
 			one(&ways[i])
 		}
 	}
-	asItIs := func(*way) {}
+	asItIs := func(*Arrangement) {}
 	for _, j := range joints {
-		double(asItIs, func(w *way) {
-			w.turned = append(w.turned, j.at)
-			w.doubted = w.doubted || !j.sure
+		double(asItIs, func(w *Arrangement) {
+			w.Turned = append(w.Turned, j.at)
+			w.Doubted = w.Doubted || !j.sure
 		})
 	}
 	for _, p := range connectors {
-		double(asItIs, func(w *way) {
-			if w.mated == nil {
-				w.mated = map[string]bool{}
+		double(asItIs, func(w *Arrangement) {
+			if w.Mated == nil {
+				w.Mated = map[string]bool{}
 			}
-			w.mated[p.Name] = true
-			w.doubted = w.doubted || p.Word("fits") != "both-ways"
+			w.Mated[p.Name] = true
+			w.Doubted = w.Doubted || p.Word("fits") != "both-ways"
 		})
 	}
 	for _, s := range open {
-		double(func(w *way) { w.stands = append(w.stands, s[0]) }, func(w *way) {
-			w.stands = append(w.stands, s[1])
-			w.again = true
+		double(func(w *Arrangement) { w.Stands = append(w.Stands, s[0]) }, func(w *Arrangement) {
+			w.Stands = append(w.Stands, s[1])
+			w.Again = true
 		})
 	}
 	return ways, nil
@@ -109,9 +109,9 @@ func (r *room) waysRound(e end, limiter bool) ([]way, error) {
 
 // unsaid lists what units upstream do not say, both ways. The ground arrives
 // where all of them pass it on, and else does not.
-func (r *room) unsaid(limiter bool) (out [][2]stand) {
-	ground, stopped := !r.b.Sheet.UpstreamKnown, !r.b.Grounded()
-	for _, l := range r.b.Sheet.Upstream {
+func (r *Chain) unsaid(limiter bool) (out [][2]stand) {
+	ground, stopped := !r.Bench.Sheet.UpstreamKnown, !r.Bench.Grounded()
+	for _, l := range r.Bench.Sheet.Upstream {
 		if r.passes(l) == "" {
 			ground = true
 		}
@@ -131,7 +131,7 @@ func (r *room) unsaid(limiter bool) (out [][2]stand) {
 
 // passes tells what a unit does with the ground: through, stopped, or "" where
 // it does not say.
-func (r *room) passes(l *sheet.Link) string {
+func (r *Chain) passes(l *sheet.Link) string {
 	switch w := l.Word("earth"); {
 	case l.Kind == "gfci" || l.Kind == "rcd" || w == "through":
 		return "through"
@@ -142,11 +142,11 @@ func (r *room) passes(l *sheet.Link) string {
 }
 
 // said is what a unit says under a key, or what it is taken to do.
-func (s setup) said(l *sheet.Link, key string) string {
+func (s Setup) said(l *sheet.Link, key string) string {
 	if w := l.Word(key); w != "" && w != "unknown" {
 		return w
 	}
-	for _, t := range s.way.stands {
+	for _, t := range s.Arrangement.Stands {
 		if t.unit == l.Number && t.key == key {
 			return t.word
 		}
@@ -164,7 +164,7 @@ type joint struct {
 // joints lists the places of the chain that may be turned, the connectors of
 // the set left out. Two with nothing between them that tells hot from neutral
 // are one: only whether it is an odd number of them that is turned counts.
-func (r *room) joints(limiter bool) (out []joint) {
+func (r *Chain) joints(limiter bool) (out []joint) {
 	between := true // something that tells them apart stands behind the last of out
 	add := func(at int, fits string) {
 		switch {
@@ -176,9 +176,9 @@ func (r *room) joints(limiter bool) (out []joint) {
 			out[len(out)-1].sure = out[len(out)-1].sure || fits == "both-ways"
 		}
 	}
-	s := r.b.Sheet
+	s := r.Bench.Sheet
 	plug := s.Plug.Fits
-	if r.b.System() == "two-line" {
+	if r.Bench.System() == "two-line" {
 		plug = "both-ways"
 	}
 	add(atReceptacle, plug)
@@ -190,13 +190,13 @@ func (r *room) joints(limiter bool) (out []joint) {
 		case "isolating-transformer", "autotransformer":
 			between = true
 		case "variac":
-			between = between || r.b.Boost(l) > 1
+			between = between || r.Bench.Boost(l) > 1
 		case "lamp-box":
 			between = between || limiter
 		}
 	}
 	add(atPlug, plug)
-	between = between || r.devices.plugFuse > 0
+	between = between || r.PlugFuse() > 0
 	cord := s.Cord()
 	switch inlet, fits := cord.Word("inlet"), cord.Word("inlet-fits"); inlet {
 	case "none":
@@ -213,21 +213,40 @@ func (r *room) joints(limiter bool) (out []joint) {
 }
 
 // turns tells whether the chain is turned at a place behind the receptacle.
-func (w way) turns(at int) bool { return at != atReceptacle && slices.Contains(w.turned, at) }
+func (w Arrangement) turns(at int) bool { return at != atReceptacle && slices.Contains(w.Turned, at) }
 
-// position is the setup as it is told.
-func (s setup) position() Position {
-	p := Position{Stands: slices.Clone(s.set), Places: []Place{{atReceptacle, s.exchange}}, Limiter: s.limiter}
-	for _, name := range slices.Sorted(maps.Keys(s.way.mated)) {
+// Position is the setup as it is told.
+func (s Setup) Position() Position {
+	p := Position{Stands: slices.Clone(s.set), Places: []Place{{atReceptacle, s.Exchange}}, Limiter: s.Limiter}
+	for _, name := range slices.Sorted(maps.Keys(s.Arrangement.Mated)) {
 		p.Stands = append(p.Stands, Stand{turnedRound, name, "round"})
 	}
-	for _, t := range s.way.stands {
+	for _, t := range s.Arrangement.Stands {
 		p.Stands = append(p.Stands, t.told())
 	}
-	for _, at := range s.way.turned {
+	for _, at := range s.Arrangement.Turned {
 		if at != atReceptacle {
 			p.Places = append(p.Places, Place{at, true})
 		}
 	}
 	return p
+}
+
+// Floats tells whether an isolating transformer with such a secondary stands
+// upstream.
+func (r *Chain) Floats(secondary string) bool {
+	return slices.ContainsFunc(r.Bench.Sheet.Links("isolating-transformer"), func(l *sheet.Link) bool { return l.Word("secondary") == secondary })
+}
+
+// EarthSaid tells whether each unit upstream says what it does with the ground.
+func (r *Chain) EarthSaid() bool {
+	return r.Bench.Sheet.UpstreamKnown && !slices.ContainsFunc(r.Bench.Sheet.Upstream, func(l *sheet.Link) bool { return r.passes(l) == "" })
+}
+
+// PlugFuse is the most that the fuse in the plug may be rated for in A; 0: none.
+func (r *Chain) PlugFuse() float64 {
+	if f := r.Bench.Fact("plug-fuse"); f.Range != nil {
+		return f.Range.High
+	}
+	return 0
 }
