@@ -1,10 +1,10 @@
 package main
 
 import (
-	"bytes"
+	"errors"
 	"fmt"
 	"io"
-	"slices"
+	"syscall"
 
 	"github.com/urfave/cli/v2"
 
@@ -57,22 +57,71 @@ func check(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	sheets := judge(book, c.Args().Slice(), stage)
-	for _, s := range sheets {
-		io.WriteString(c.App.ErrWriter, problemLines(s))
-	}
-	var out bytes.Buffer
+	var form report.Form = report.Text{Painter: report.NewPainter(c.App.Writer, color), All: c.Bool("all")}
 	if format == "json" {
-		if err := report.JSON(&out, version(), book.Digest(), sheets); err != nil {
-			return err
+		form = report.JSON{Version: version(), Rulebook: book.Digest()}
+	}
+	tally, err := printAll(c.App, form, sheetsOf(c.Args().Slice()), func(file string) *judging.Sheet {
+		return judging.File(book, file, stage)
+	})
+	if err != nil {
+		return err
+	}
+	return exitStatus(tally)
+}
+
+// printAll judges the sheets side by side and prints each in its turn.
+func printAll(app *cli.App, form report.Form, files []argument, judge func(string) *judging.Sheet) (tally judging.Tally, err error) {
+	write := func(text []byte) {
+		if err == nil {
+			_, err = app.Writer.Write(text)
 		}
+	}
+	write(form.Before())
+	for page := range judging.SideBySide(files, func(f argument) page { return pageOf(form, f, judge) }) {
+		io.WriteString(app.ErrWriter, page.diagnostics)
+		if tally.Sheets > 0 {
+			page.text = append([]byte(form.Between()), page.text...)
+		}
+		write(page.text)
+		tally.Add(page.ending)
+		if err != nil {
+			break // nobody reads what comes of the others
+		}
+	}
+	write([]byte(form.After(tally)))
+	switch {
+	case errors.Is(err, syscall.EPIPE):
+		return tally, status(exitFault) // the reader has seen what it wanted; what it has not seen is no verdict
+	case err != nil:
+		return tally, fmt.Errorf("the findings could not be written: %w", err)
+	}
+	return tally, nil
+}
+
+// page is what is printed of a sheet. The sheet itself is not kept.
+type page struct {
+	text        []byte
+	diagnostics string
+	ending      judging.Ending
+}
+
+// pageOf judges a sheet and prints it. A fault of the program on the way is the
+// fault of this sheet alone, which then counts as not judged.
+func pageOf(form report.Form, f argument, judge func(string) *judging.Sheet) (p page) {
+	defer func() {
+		if r := recover(); r != nil {
+			s := &judging.Sheet{File: f.file, Faults: []string{fmt.Sprintf("internal fault: %v", r)}}
+			p = page{form.Sheet(s), problemLines(s), s.Ending()}
+		}
+	}()
+	s := &judging.Sheet{File: f.file}
+	if f.problem != nil {
+		s.Problems = []strict.Problem{*f.problem}
 	} else {
-		out.Write(report.Text{Painter: report.NewPainter(c.App.Writer, color), All: c.Bool("all")}.Sheets(sheets))
+		s = judge(f.file)
 	}
-	if _, err := c.App.Writer.Write(out.Bytes()); err != nil {
-		return fmt.Errorf("the findings could not be written: %w", err)
-	}
-	return exitStatus(sheets)
+	return page{form.Sheet(s), problemLines(s), s.Ending()}
 }
 
 // stageAsked is the stage that the option names, empty where it is not given.
@@ -96,19 +145,24 @@ func loadBook(c *cli.Context) (*rules.Book, error) {
 	return nil, usage{"the rules of the shop cannot be read, so nothing was judged", ""}
 }
 
-// judge judges every sheet that the arguments name, in their order.
-func judge(book *rules.Book, args []string, stage string) []*judging.Sheet {
-	var sheets []*judging.Sheet
+// argument is a sheet that the command is given, or what is wrong with a name that gives none.
+type argument struct {
+	file    string
+	problem *strict.Problem
+}
+
+// sheetsOf lists the sheets that the arguments name, in their order.
+func sheetsOf(args []string) (all []argument) {
 	for _, arg := range args {
 		files, problems := judging.Files([]string{arg})
 		for _, p := range problems {
-			sheets = append(sheets, &judging.Sheet{File: p.File, Problems: []strict.Problem{p}})
+			all = append(all, argument{p.File, &p})
 		}
 		for _, f := range files {
-			sheets = append(sheets, judging.File(book, f, stage))
+			all = append(all, argument{file: f})
 		}
 	}
-	return sheets
+	return all
 }
 
 func problemLines(s *judging.Sheet) string {
@@ -120,19 +174,15 @@ func problemLines(s *judging.Sheet) string {
 }
 
 // exitStatus is that of all sheets together; nil for 0.
-func exitStatus(sheets []*judging.Sheet) error {
-	any := func(is func(*judging.Sheet) bool) bool { return slices.ContainsFunc(sheets, is) }
-	verdict := func(v rules.Verdict) func(*judging.Sheet) bool {
-		return func(s *judging.Sheet) bool { return s.Judged() && s.Judgement.Verdict == v }
-	}
+func exitStatus(t judging.Tally) error {
 	switch {
-	case any(func(s *judging.Sheet) bool { return len(s.Faults) > 0 }):
+	case t.Faulty > 0:
 		return status(exitFault)
-	case len(sheets) == 0, any(func(s *judging.Sheet) bool { return !s.Judged() }):
+	case t.Sheets == 0, t.Unread > 0:
 		return status(exitUsage)
-	case any(verdict(rules.Hold)):
+	case t.Verdicts[rules.Hold] > 0:
 		return status(exitHold)
-	case !any(func(s *judging.Sheet) bool { return !verdict(rules.Cleared)(s) }):
+	case t.Verdicts[rules.Cleared] == t.Sheets:
 		return nil
 	}
 	return status(exitUnproven)

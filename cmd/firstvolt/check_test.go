@@ -36,8 +36,12 @@ func TestExitStatusOfSeveral(t *testing.T) {
 		{[]*judging.Sheet{{}}, exitUsage},
 		{[]*judging.Sheet{unreadable, faulty, hold}, exitFault},
 	} {
+		var tally judging.Tally
+		for _, s := range c.sheets {
+			tally.Add(s.Ending())
+		}
 		got := exitCleared
-		if s, ok := exitStatus(c.sheets).(status); ok {
+		if s, ok := exitStatus(tally).(status); ok {
 			got = int(s)
 		}
 		if got != c.want {

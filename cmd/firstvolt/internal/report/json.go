@@ -2,7 +2,7 @@ package report
 
 import (
 	"encoding/json"
-	"io"
+	"strings"
 
 	"firstvolt/checks/figure"
 	"firstvolt/checks/strict"
@@ -91,21 +91,58 @@ type (
 	}
 )
 
-// JSON writes the machine output for the sheets: one object, with every
-// finding in full, in words that do not change with the region.
-func JSON(w io.Writer, version, rulebook string, sheets []*judging.Sheet) error {
-	doc := document{Firstvolt: version, Rulebook: rulebook, Sheets: []any{}}
-	for _, s := range sheets {
-		if s.Judged() {
-			doc.Sheets = append(doc.Sheets, machine(s))
-		} else {
-			doc.Sheets = append(doc.Sheets, errorsOf(s))
-		}
+// JSON is the machine output: one object, with every finding in full, in words
+// that do not change with the region.
+type JSON struct {
+	Version  string // of the program
+	Rulebook string // its digest
+}
+
+// place is how far in a sheet stands in the object.
+const place = "    "
+
+// around is the object without sheets, cut where they belong.
+func (j JSON) around() (before, after string) {
+	text := indentedJSON(document{Firstvolt: j.Version, Rulebook: j.Rulebook, Sheets: []any{}}, "")
+	i := strings.LastIndex(text, "]")
+	return text[:i], text[i:] + "\n"
+}
+
+// Before is the object up to its first sheet.
+func (j JSON) Before() []byte {
+	before, _ := j.around()
+	return []byte(before)
+}
+
+// Sheet is one sheet, judged or unreadable.
+func (j JSON) Sheet(s *judging.Sheet) []byte {
+	if s.Judged() {
+		return []byte("\n" + place + indentedJSON(machine(s), place))
 	}
-	e := json.NewEncoder(w)
+	return []byte("\n" + place + indentedJSON(errorsOf(s), place))
+}
+
+// Between parts two sheets.
+func (j JSON) Between() string { return "," }
+
+// After ends the object.
+func (j JSON) After(n judging.Tally) string {
+	_, after := j.around()
+	if n.Sheets > 0 {
+		after = "\n" + place[:len(place)/2] + after
+	}
+	return after
+}
+
+func indentedJSON(v any, prefix string) string {
+	var out strings.Builder
+	e := json.NewEncoder(&out)
 	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(doc)
+	e.SetIndent(prefix, "  ")
+	if err := e.Encode(v); err != nil {
+		panic(err) // every value of the machine output has a JSON
+	}
+	return strings.TrimSuffix(out.String(), "\n")
 }
 
 func errorsOf(s *judging.Sheet) unread {

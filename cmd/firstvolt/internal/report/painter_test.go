@@ -31,8 +31,8 @@ func TestPainterDecidesForItsStream(t *testing.T) {
 var escape = regexp.MustCompile(`\x1b\[[0-9;]*m`)
 
 func TestColourSaysNothingAlone(t *testing.T) {
-	plain := Text{}.Sheets(samples(t))
-	painted := Text{Painter: Painter{on: true}}.Sheets(samples(t))
+	plain := All(Text{}, samples(t))
+	painted := All(Text{Painter: Painter{on: true}}, samples(t))
 	if bytes.Equal(plain, painted) {
 		t.Fatal("nothing is painted")
 	}

@@ -102,16 +102,12 @@ func golden(t *testing.T, file string, got []byte) {
 }
 
 func TestTextAsWanted(t *testing.T) {
-	golden(t, "report.txt", Text{}.Sheets(samples(t)))
+	golden(t, "report.txt", All(Text{}, samples(t)))
 	golden(t, "all.txt", Text{All: true}.Sheet(samples(t)[2]))
 }
 
 func TestMachineOutputAsWanted(t *testing.T) {
-	var out bytes.Buffer
-	if err := JSON(&out, "devel", "sha256:0f", samples(t)); err != nil {
-		t.Fatal(err)
-	}
-	golden(t, "report.json", out.Bytes())
+	golden(t, "report.json", All(JSON{"devel", "sha256:0f"}, samples(t)))
 }
 
 var tallied = regexp.MustCompile(`(\d+) findings?: (\d+) fail, (\d+) unproven, (\d+) caution, (\d+) pass\.`)
@@ -141,7 +137,7 @@ func TestCountsAddUp(t *testing.T) {
 }
 
 func TestTextKeepsToItsWidthAndPromisesNothing(t *testing.T) {
-	for _, l := range strings.Split(string(Text{All: true}.Sheets(samples(t))), "\n") {
+	for _, l := range strings.Split(string(All(Text{All: true}, samples(t))), "\n") {
 		if columns.StringWidth(l) > Width {
 			t.Errorf("%d columns: %s", columns.StringWidth(l), l)
 		}

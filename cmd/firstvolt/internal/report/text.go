@@ -55,33 +55,6 @@ func (p *page) item(label, text string) {
 	}
 }
 
-// Sheets prints all sheets and, where there are several, what came of them.
-func (t Text) Sheets(sheets []*judging.Sheet) []byte {
-	var out bytes.Buffer
-	tally := map[string]int{}
-	for i, s := range sheets {
-		if i > 0 {
-			out.WriteString("\n")
-		}
-		out.Write(t.Sheet(s))
-		if s.Judged() {
-			tally[string(s.Judgement.Verdict)]++
-		} else {
-			tally["unreadable"]++
-		}
-	}
-	if len(sheets) > 1 {
-		var parts []string
-		for _, w := range []string{"unreadable", string(rules.Hold), string(rules.Open), string(rules.Cleared)} {
-			if tally[w] > 0 {
-				parts = append(parts, fmt.Sprintf("%d %s", tally[w], w))
-			}
-		}
-		fmt.Fprintf(&out, "\n%d sheets: %s.\n", len(sheets), strings.Join(parts, ", "))
-	}
-	return out.Bytes()
-}
-
 // Sheet prints one sheet. Of an unreadable one the errors themselves belong to
 // the diagnostics; here stands that it was not judged.
 func (t Text) Sheet(s *judging.Sheet) []byte {
