@@ -1,0 +1,291 @@
+package mistakes_test
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"go/importer"
+	"go/token"
+	"io"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"firstvolt/checks/strict"
+)
+
+var (
+	mutants  = flag.Int("count-of", 300, "changes of the program that TestMutants samples")
+	mutantOf = flag.String("of", "entry ratings readings faults mains rules", "rooms that TestMutants changes")
+	number   = flag.Int("number", 0, "the one mutant that TestMutants tries, of those that the seed samples")
+	against  = flag.String("against", "", "folder of sheets and of what came of them: TestMutants is judging there as a mutant")
+)
+
+const mutatedSheets = 500
+
+// TestMutants changes the program in as many places as asked, one at a time:
+// operators, conditions, statements, constants, the ends of ranges. Whoever is
+// not told from the program by what comes of 500 altered sheets must be told by
+// the tests of its package, or by those that judge sheets. Survivors are listed
+// with file, line and change. It builds and runs for many minutes, and so wants
+// -exhaustive; without it the changes are only made and their source is built.
+func TestMutants(t *testing.T) {
+	if *against != "" {
+		judgeAs(t)
+		return
+	}
+	n := *mutants
+	if !*exhaustive {
+		n = min(n, 20)
+	}
+	dir := t.TempDir()
+	chosen := writeMutants(t, dir, n)
+	judge := filepath.Join(dir, "judge.test")
+	if !*exhaustive {
+		build(t, dir, "../entry", judge)
+		return
+	}
+	build(t, dir, ".", judge)
+	writeSheets(t, filepath.Join(dir, "sheets"))
+	if out, ok := run(judge, ".", 0, "-test.run", "TestMutants$", "-against", filepath.Join(dir, "sheets")); !ok {
+		t.Fatalf("not even without a change: %s", out)
+	}
+	t.Logf("%d mutants with seed %d", len(chosen), *seed)
+	work := make(chan int)
+	var group sync.WaitGroup
+	var lock sync.Mutex
+	built := map[string]*sync.Once{}
+	killed := map[string]int{}
+	for range max(1, runtime.GOMAXPROCS(0)) {
+		group.Go(func() {
+			for id := range work {
+				by := killer(t, dir, judge, id, chosen[id], built, &lock)
+				lock.Lock()
+				killed[by]++
+				lock.Unlock()
+				if by == "" {
+					t.Errorf("survivor %d: %s:%d: %s", id, chosen[id].file, chosen[id].line, chosen[id].says)
+				}
+			}
+		})
+	}
+	for id := range chosen {
+		if id > 0 && (*number == 0 || id == *number) {
+			work <- id
+		}
+	}
+	close(work)
+	group.Wait()
+	t.Logf("killed by: %v", killed)
+}
+
+// killer is what tells a mutant from the program: the sheets, or the tests of a
+// package; "" is none.
+func killer(t *testing.T, dir, judge string, id int, m mutant, built map[string]*sync.Once, lock *sync.Mutex) string {
+	if _, ok := run(judge, ".", id, "-test.run", "TestMutants$", "-against", filepath.Join(dir, "sheets")); !ok {
+		return "sheets"
+	}
+	own := filepath.Dir(m.file)
+	for _, pkg := range slices.Compact([]string{own, "../../rules", ".."}) {
+		binary := filepath.Join(dir, strings.NewReplacer("/", "_", ".", "_").Replace(pkg)+".test")
+		lock.Lock()
+		once := built[binary]
+		if once == nil {
+			once = new(sync.Once)
+			built[binary] = once
+		}
+		lock.Unlock()
+		once.Do(func() {
+			build(t, dir, pkg, binary)
+			if out, ok := run(binary, pkg, 0); !ok {
+				t.Errorf("%s fails without a change: %s", pkg, out)
+			}
+		})
+		if _, ok := run(binary, pkg, id); !ok {
+			return pkg
+		}
+	}
+	return ""
+}
+
+// run runs a test binary in the folder of its package as one mutant.
+func run(binary, folder string, id int, args ...string) (out string, ok bool) {
+	ctx, cancel := context.WithTimeout(context.Background(), 3*time.Minute) // one that never ends is found out too
+	defer cancel()
+	c := exec.CommandContext(ctx, binary, append([]string{"-test.failfast"}, args...)...)
+	c.Dir, c.Env = folder, append(os.Environ(), fmt.Sprint("FIRSTVOLT_MUTANT=", id), "GOMAXPROCS=1", "GOMEMLIMIT=1GiB")
+	said, err := c.CombinedOutput()
+	return string(said), err == nil
+}
+
+func build(t *testing.T, dir, pkg, binary string) {
+	c := exec.Command("go", "test", "-c", "-vet=off", "-overlay", filepath.Join(dir, "overlay.json"), "-o", binary, pkg)
+	if out, err := c.CombinedOutput(); err != nil {
+		t.Errorf("%s does not build: %v\n%s", pkg, err, out)
+	}
+}
+
+// exported opens what the compiler knows of each package that the rooms import.
+func exported(t *testing.T) func(path string) (io.ReadCloser, error) {
+	out, err := exec.Command("go", "list", "-export", "-deps", "-f", "{{.ImportPath}}={{.Export}}", "firstvolt/checks", "firstvolt/rules").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string]string{}
+	for _, line := range strings.Fields(string(out)) {
+		path, file, _ := strings.Cut(line, "=")
+		files[path] = file
+	}
+	return func(path string) (io.ReadCloser, error) { return os.Open(files[path]) }
+}
+
+// writeMutants samples the changes of the rooms and writes the sources that hold
+// them, with the overlay that puts them in the place of the program's.
+func writeMutants(t *testing.T, dir string, n int) map[int]mutant {
+	t.Helper()
+	lookup := exported(t)
+	var all []mutant
+	sources, ends := map[string][]byte{}, map[string]int{}
+	for _, room := range strings.Fields(*mutantOf) {
+		folder := "../" + room
+		if room == "rules" {
+			folder = "../../rules"
+		}
+		names, _ := filepath.Glob(folder + "/*.go")
+		own := map[string][]byte{}
+		for _, name := range names {
+			if src, err := os.ReadFile(name); err == nil && !strings.HasSuffix(name, "_test.go") {
+				own[name], sources[name] = src, src
+			}
+		}
+		if len(own) == 0 {
+			t.Logf("no room %s", room)
+			continue
+		}
+		path := "firstvolt/checks/" + room
+		if room == "rules" {
+			path = "firstvolt/rules"
+		}
+		fset, files, info, err := parsed(path, own, importer.ForCompiler(token.NewFileSet(), "gc", lookup))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range names {
+			if f := files[name]; f != nil {
+				m := &mutator{fset: fset, info: info, file: f, name: name}
+				m.find(own[name])
+				all = append(all, m.found...)
+				ends[name] = fset.Position(f.Name.End()).Offset
+			}
+		}
+	}
+	rand.New(rand.NewPCG(*seed, 1)).Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
+	t.Logf("%d places to change", len(all))
+	chosen, byFile := map[int]mutant{}, map[string]map[int]mutant{}
+	for i, m := range all[:min(n, len(all))] {
+		chosen[i+1] = m
+		if byFile[m.file] == nil {
+			byFile[m.file] = map[int]mutant{}
+		}
+		byFile[m.file][i+1] = m
+	}
+	writeOverlay(t, dir, sources, ends, byFile)
+	return chosen
+}
+
+func writeOverlay(t *testing.T, dir string, sources map[string][]byte, ends map[string]int, byFile map[string]map[int]mutant) {
+	replace := map[string]string{}
+	put := func(name string, src []byte) {
+		full, err := filepath.Abs(name)
+		to := filepath.Join(dir, fmt.Sprintf("%d.go", len(replace)))
+		if err == nil {
+			err = os.WriteFile(to, src, 0o644)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		replace[full] = to
+	}
+	put("../mutant/mutant.go", []byte(switchboard))
+	for name, ms := range byFile {
+		put(name, mutated(sources[name], ends[name], ms))
+	}
+	list, _ := json.Marshal(map[string]any{"Replace": replace})
+	if err := os.WriteFile(filepath.Join(dir, "overlay.json"), list, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// writeSheets writes altered sheets, sampled from the slips and losses of all
+// sound sheets, and what comes of each.
+func writeSheets(t *testing.T, dir string) {
+	all, err := soundSheets()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var trees []func() *strict.Node
+	for _, s := range all {
+		s.read(t)
+		trees = append(trees, func() *strict.Node { return s.s.Root.Clone() })
+		for _, k := range s.all() {
+			for _, m := range k.slips {
+				trees = append(trees, m.Tree)
+			}
+		}
+		for _, l := range s.was.losses() {
+			trees = append(trees, func() *strict.Node { return lose(s.s.Root, l) })
+		}
+	}
+	rng := rand.New(rand.NewPCG(*seed, 2))
+	rng.Shuffle(len(trees), func(i, j int) { trees[i], trees[j] = trees[j], trees[i] })
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for i, tree := range trees[:mutatedSheets] {
+		text := strict.Write(tree())
+		for ext, data := range map[string][]byte{".yaml": text, ".out": outcomes(t, text)} {
+			if err := os.WriteFile(filepath.Join(dir, fmt.Sprintf("%03d%s", i, ext)), data, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+// outcomes is all that comes of a sheet but the words.
+func outcomes(t *testing.T, text []byte) []byte {
+	j := judge(t, text)
+	var out bytes.Buffer
+	fmt.Fprintln(&out, j.Verdict, len(j.problems), j.Reasons, j.NotJudged)
+	for _, f := range j.Findings {
+		fmt.Fprintln(&out, f.Rule, f.Subject.Kind, f.Subject.Name, f.Outcome)
+	}
+	return out.Bytes()
+}
+
+// judgeAs judges the sheets of a folder, as the mutant that the environment
+// names, up to the first of which something else comes.
+func judgeAs(t *testing.T) {
+	names, err := filepath.Glob(filepath.Join(*against, "*.yaml"))
+	if err != nil || len(names) != mutatedSheets {
+		t.Fatal(len(names), err)
+	}
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		want, err2 := os.ReadFile(strings.TrimSuffix(name, ".yaml") + ".out")
+		if err != nil || err2 != nil {
+			t.Fatal(err, err2)
+		}
+		if got := outcomes(t, text); !bytes.Equal(got, want) {
+			t.Fatalf("%s\n%s\nwant\n%s", name, got, want)
+		}
+	}
+}
