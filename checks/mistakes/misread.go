@@ -134,7 +134,7 @@ func (d draft) seesPrefix(rd *sheet.Reading, p purpose, times float64) []string 
 			if !up && rd.Last().Value.Low < 5 {
 				continue // less or more of it is within what the whole may be off
 			}
-			if q := d.partOf(rd.A[0]); up && q != nil && q.Kind.Name == "motor" && len(d.primaries()) > 0 {
+			if q := d.partOf(rd.A[0]); up && q != nil && q.Kind.Name == "motor" && len(d.windings("primary")) > 0 {
 				continue // beside a primary of far fewer ohms it weighs nothing
 			}
 			if len(d.parts("barretter", "thermistor")) == 0 { // cold, a barretter may have anything

@@ -35,7 +35,7 @@ func unratedPart(root *strict.Node, s *sheet.Sheet) []Slipped {
 			list.Items = append(list.Items, wireNode(a, name+".1", nil), wireNode(name+".2", b, nil))
 		})})
 	}
-	for _, w := range d.primaries() {
+	for _, w := range d.windings("primary") {
 		if !d.wired(w[0]) || !d.wired(w[1]) {
 			continue
 		}
@@ -112,7 +112,7 @@ func wrongMark(root *strict.Node, s *sheet.Sheet) []Slipped {
 			where := p.Name + "." + m[0]
 			out = append(out, d.change(where, "", Unproven, rules, "parts", p.Name, m[0]))
 			least := Fail
-			if d.onLine() && len(d.primaries()) > 0 {
+			if d.onLine() && len(d.windings("primary")) > 0 {
 				least = Unproven // how transformer and rectifier share the nameplate, nobody said
 			}
 			if m[1] != "" {

@@ -22,6 +22,9 @@ import (
 // are, chosen by their names, so that it is always the same ones.
 var exhaustive = flag.Bool("exhaustive", false, "make every slip and try every loss of knowledge")
 
+// only has TestEverySlip make all slips of one kind and no other, for whoever adds a row.
+var only = flag.String("only", "", "the one kind of slip that is made")
+
 // seed chooses what the hunt does; another number, another hunt.
 var seed = flag.Uint64("seed", 1, "of the hunt for dangerous sheets that are cleared")
 
