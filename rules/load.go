@@ -86,7 +86,10 @@ func parseAll(book fs.FS, names []string, known map[string]*figure.Def) []parsed
 			defer func() { f.fault = recover() }()
 			var data []byte
 			if data, f.err = fs.ReadFile(book, name); f.err == nil {
-				f.root, f.sum = f.rd.parse(data, fileShape), sum(data)
+				f.sum = sum(data)
+				if f.root = unpacked(name, f.sum); f.root == nil {
+					f.root = f.rd.parse(data, fileShape)
+				}
 			}
 		})
 	}
