@@ -5,6 +5,7 @@
 package bench
 
 import (
+	"slices"
 	"strings"
 
 	"firstvolt/checks/circuit"
@@ -121,17 +122,20 @@ func (b *Bench) Of(p *part.Part) figure.Subject {
 // Set is the set itself as a subject.
 func (b *Bench) Set() figure.Subject { s, _ := b.Subject("set", "set"); return s }
 
-// Parts lists the parts of the given kinds, in the order of the sheet.
-func (b *Bench) Parts(kinds ...string) []*part.Part {
+// Parts lists the parts that have one of the traits, in the order of the sheet.
+func (b *Bench) Parts(t part.Trait) []*part.Part {
 	var out []*part.Part
 	for _, p := range b.Sheet.Parts {
-		for _, k := range kinds {
-			if p.Kind.Name == k {
-				out = append(out, p)
-			}
+		if p.Is(t) {
+			out = append(out, p)
 		}
 	}
 	return out
+}
+
+// PartsOf lists the parts that a figure is of, in the order of the sheet.
+func (b *Bench) PartsOf(d *figure.Def) []*part.Part {
+	return slices.DeleteFunc(slices.Clone(b.Sheet.Parts), func(p *part.Part) bool { return !slices.Contains(d.Of, p.Kind.Name) })
 }
 
 // PartOf is the part that a terminal belongs to, nil for plug and chassis.

@@ -8,6 +8,7 @@ import (
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 	"firstvolt/checks/trial"
 )
@@ -137,7 +138,7 @@ func TestSubjects(t *testing.T) {
 		}
 		seen[s.Kind+" "+s.Name] = true
 	}
-	if b.Set().Name != "set" || b.Of(b.Sheet.Part("F1")).Name != "F1" || len(b.Parts("fuse", "switch")) != 2 {
+	if b.Set().Name != "set" || b.Of(b.Sheet.Part("F1")).Name != "F1" || len(b.Parts(part.Fuses|part.Switches)) != 2 {
 		t.Error("set, part and kinds")
 	}
 	if b.PartOf("T1.1") != b.Sheet.Part("T1") || b.PartOf("chassis") != nil || b.PartOf("plug.hot") != nil {

@@ -128,14 +128,12 @@ func (b *Bench) DirectOhms(rd *sheet.Reading) (r quantity.Range, ok bool, why st
 	return b.direct(rd).alone(r), true, ""
 }
 
-// unknownOhms are the kinds whose resistance no key, or often none, tells: a
-// reading over the part alone does, as it does of any part whose key is missing.
-var unknownOhms = []string{"filter", "motor", "choke", "field-coil", "barretter"}
-
+// ofUnknownOhms tells an element whose resistance no key tells: a reading over the
+// part alone does.
 func ofUnknownOhms(e *circuit.Element) bool {
 	p := PartOfElement(e)
 	return p != nil && e.Conducts == circuit.Conducting && e.Law != circuit.Winding &&
-		(math.IsInf(e.R.High, 1) || slices.Contains(unknownOhms, p.Kind.Name))
+		(math.IsInf(e.R.High, 1) || p.Is(part.OhmsUntold))
 }
 
 // Over is the element of a part of unknown ohms that a resistance reading is

@@ -28,7 +28,7 @@ func (b *Bench) solderedSupply() bool {
 		through func(*circuit.Element) bool // what leads on from it, both ways
 	}
 	sources := []driver{{[]string{sheet.PlugHot, sheet.PlugNeutral}, bothWays}}
-	for _, p := range b.Parts("transformer", "autotransformer") {
+	for _, p := range b.Parts(part.Supplies) {
 		for _, w := range p.Windings {
 			var ends []string
 			for _, t := range w.Order {
@@ -41,13 +41,13 @@ func (b *Bench) solderedSupply() bool {
 	}
 	var metal [][]string
 	var filters []*part.Part
-	for _, p := range b.Parts("rectifier", "electrolytic") {
+	for _, p := range b.Parts(part.Rectifies | part.Polar) {
 		var ends []string
 		for _, t := range p.Terminals() {
 			ends = append(ends, p.Full(t))
 		}
 		switch {
-		case p.Kind.Name == "electrolytic":
+		case p.Is(part.Polar):
 			filters = append(filters, p)
 		case b.rectifierRole(p) != "tube":
 			metal = append(metal, ends)
@@ -104,17 +104,9 @@ func alternates(c *circuit.Circuit, p *part.Part, source []string, through func(
 // winding it is next to a wire.
 func secondCoil(e *circuit.Element) bool {
 	p := PartOfElement(e)
-	return p != nil && p.Kind.Name == "transformer" && e.Core != "" && !slices.ContainsFunc(p.Windings, func(w *part.Winding) bool {
+	return p != nil && p.Is(part.MainsCore) && e.Core != "" && !slices.ContainsFunc(p.Windings, func(w *part.Winding) bool {
 		return w.Role == "primary" && slices.ContainsFunc(w.Order, func(t string) bool { return p.Full(t) == e.A })
 	})
-}
-
-// bothWays lets through what conducts alternating current and is no winding of
-// a mains transformer.
-func bothWays(e *circuit.Element) bool {
-	p := PartOfElement(e)
-	coil := p != nil && (p.Kind.Name == "transformer" || p.Kind.Name == "autotransformer")
-	return Contacts(e) || e.Conducts == circuit.Conducting && !coil
 }
 
 // readFacts fills the closed list of facts (figure.FactNames).
@@ -194,7 +186,7 @@ func (b *Bench) readSubjects() []figure.Subject {
 	}
 	for _, p := range s.Parts {
 		sub := figure.Subject{Name: p.Name, Kind: p.Kind.Name, Role: b.role(p), At: p.At}
-		if p.Kind.Name == "body" {
+		if p.Is(part.Metal) {
 			sub.Reach = "touchable"
 			if p.Word("reach") == "enclosed" {
 				sub.Reach = "enclosed"
@@ -203,7 +195,7 @@ func (b *Bench) readSubjects() []figure.Subject {
 		out = append(out, sub)
 		for _, w := range p.Windings {
 			role := b.WindingRole(PartWinding{p, w})
-			if p.Kind.Name == "output-transformer" {
+			if p.Is(part.OutputCore) {
 				role = "output"
 			}
 			out = append(out, figure.Subject{Name: p.Name + "." + w.Name, Kind: "winding", Role: role, At: w.At})

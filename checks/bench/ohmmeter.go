@@ -60,7 +60,7 @@ func (b *Bench) statesOf(rd *sheet.Reading) (states []State, ok bool) {
 	case "closed":
 		s.AllClosed = true
 	case "open":
-		for _, p := range b.Parts("switch") {
+		for _, p := range b.Parts(part.Switches) {
 			s.Closed = with(s.Closed, p.Name, false)
 		}
 	}
@@ -151,7 +151,7 @@ type meteredKey string
 // filterCoil tells a winding of a mains filter, whose ohms are usual.
 func filterCoil(e *circuit.Element) bool {
 	p := PartOfElement(e)
-	return p != nil && p.Kind.Name == "filter" && e.Conducts == circuit.Conducting
+	return p != nil && p.Is(part.Filters) && e.Conducts == circuit.Conducting
 }
 
 // read are the metered elements with the windings as their readings say.
@@ -189,12 +189,12 @@ func (b *Bench) tight(read []circuit.Element, ohms map[string]span, end meterEnd
 			if !cord && e.Conducts == circuit.Conducting && math.IsInf(e.R.High, 1) {
 				out[i].High = 0
 			}
-		case p.Kind.Name == "resistor" || p.Kind.Name == "potentiometer":
+		case p.Is(part.Track):
 			// What is known of a track lies as far above its mark as below it.
 			if mark := (e.R.Low + e.R.High) / 2; (e.R.Low > 0 || len(p.Terminals()) == 2) && !math.IsInf(mark, 1) {
 				out[i] = circuit.Interval{Low: math.Max(e.R.Low, mark*(1-b.tolerance(p))), High: math.Min(e.R.High, mark*(1+b.tolerance(p)))}
 			}
-		case p.Kind.Name == "fuse" && (!b.said(p, "rating", "speed", "standard", "body")):
+		case p.Is(part.Fuses) && (!b.said(p, "rating", "speed", "standard", "body")):
 			out[i].High = out[i].Low
 		}
 	}
@@ -230,15 +230,15 @@ func (b *Bench) leaks(es []circuit.Element, p *part.Part, st State) []circuit.El
 	add := func(a, c string) {
 		es = append(es, circuit.Element{Name: "leak " + a + "-" + c, Owner: p.Name, A: a, B: c, Conducts: circuit.Bridging, R: leak})
 	}
-	switch p.Kind.Name {
-	case "switch":
+	switch {
+	case p.Is(part.Switches):
 		if !st.of(p).Closed {
 			t := p.Terminals()
 			for i := 0; i+1 < len(t); i += 2 {
 				add(p.Full(t[i]), p.Full(t[i+1]))
 			}
 		}
-	case "transformer", "output-transformer":
+	case p.Is(part.Isolates):
 		for i, w := range p.Windings {
 			add(p.Full(w.Ends[0]), sheet.Chassis)
 			for _, v := range p.Windings[i+1:] {

@@ -72,7 +72,7 @@ func SeesOneWay(l *sheet.Link) bool {
 // that a fault behind it drives current one way through a person.
 func (b *Bench) Rectifies() bool {
 	r := b.Circuit(ClosedState()).Reach(b.linesOf(), Conductors)
-	return slices.ContainsFunc(b.Parts("rectifier"), func(p *part.Part) bool {
+	return slices.ContainsFunc(b.Parts(part.Rectifies), func(p *part.Part) bool {
 		if b.rectifierRole(p) != "metal" && b.Stage != "rail" {
 			return false // a tube is out of its socket
 		}

@@ -11,17 +11,17 @@ import (
 // role is the part that a part plays as wired, where rules may depend on it:
 // what bridges, fuses and switches, and what rectifies or is a tube.
 func (b *Bench) role(p *part.Part) string {
-	switch p.Kind.Name {
-	case "capacitor", "electrolytic", "varistor", "neon", "arrester":
+	switch {
+	case p.Is(part.Bridge):
 		return b.bridgeRole(p)
-	case "fuse", "switch":
+	case p.Is(part.Fuses | part.Switches):
 		if b.onMains(p) {
 			return "mains"
 		}
 		return "inside"
-	case "tube":
+	case p.Is(part.Amplifies):
 		return "tube"
-	case "rectifier":
+	case p.Is(part.Rectifies):
 		return b.rectifierRole(p)
 	}
 	return ""
@@ -35,7 +35,7 @@ func (b *Bench) WindingRole(w PartWinding) string {
 	is := func(v *part.Winding) bool {
 		return slices.ContainsFunc(b.wired.Primaries, func(pw PartWinding) bool { return pw.Part == w.Part && pw.Winding == v })
 	}
-	if w.Winding.Role != "primary" || w.Part.Kind.Name != "transformer" || is(w.Winding) || !slices.ContainsFunc(w.Part.Windings, is) {
+	if w.Winding.Role != "primary" || !w.Part.Is(part.MainsCore) || is(w.Winding) || !slices.ContainsFunc(w.Part.Windings, is) {
 		return w.Winding.Role
 	}
 	if w.Winding.Node.Get("load") != nil || b.feeds(w) {
@@ -54,7 +54,7 @@ func (b *Bench) feeds(w PartWinding) bool {
 				p := b.PartOf(t)
 				switch {
 				case p == w.Part:
-				case p == nil, !slices.Contains([]string{"tie", "selector", "switch", "fuse", "connector"}, p.Kind.Name):
+				case p == nil, !p.Is(part.Contact):
 					return true
 				}
 			}
@@ -170,32 +170,12 @@ func (l Conductor) toward(p *part.Part, terminal string) []string {
 	return out
 }
 
-// inSeries lets through what conducts or strikes and is no load of the set:
-// neither a heater nor a motor, rectifier or winding of a mains transformer.
-func inSeries(e *circuit.Element) bool {
-	p := PartOfElement(e)
-	if p == nil || ProtectiveResistor(e) || e.Conducts != circuit.Conducting && e.Law != circuit.Striking {
-		return false
-	}
-	switch p.Kind.Name {
-	case "tube", "rectifier", "barretter", "motor", "transformer", "autotransformer":
-		return false
-	}
-	return true
-}
-
 // Parted tells two points that a contact or a fuse may part. A resistor between
 // points of one conductor is a load of the set's own, as under a cathode.
 func (l Conductor) Parted(x, y string) bool {
-	whole := l.c.Reach([]string{x}, func(e *circuit.Element) bool { return Contacts(e) || inLine(e) })
-	parts := l.c.Reach([]string{x}, func(e *circuit.Element) bool { return Copper(e) || inLine(e) })
+	whole := l.c.Reach([]string{x}, func(e *circuit.Element) bool { return AlongLine(e) })
+	parts := l.c.Reach([]string{x}, func(e *circuit.Element) bool { return Copper(e) || InLine(e) })
 	return whole.Has(y) && !parts.Has(y)
-}
-
-// inLine lets through what stands in a line conductor beside contacts.
-func inLine(e *circuit.Element) bool {
-	p := PartOfElement(e)
-	return p != nil && e.Conducts == circuit.Conducting && slices.Contains([]string{"filter", "thermistor", "choke"}, p.Kind.Name)
 }
 
 // Side is what one end of a part hangs on.
@@ -227,7 +207,7 @@ func (b *Bench) sideBeside(terminal string, p *part.Part) Side {
 		if r.Has(sheet.Chassis) {
 			s.Chassis = true
 		}
-		for _, body := range b.Parts("body") {
+		for _, body := range b.Parts(part.Metal) {
 			if body.Word("reach") != "enclosed" && r.Has(body.Name) {
 				s.Touchable = true
 			}

@@ -108,18 +108,6 @@ func (b *Bench) Circuit(s State) *circuit.Circuit {
 	return c
 }
 
-// plugIn tells the parts that come out of a socket or holder, so that a probe
-// on their terminal touches the socket.
-func plugIn(p *part.Part) bool {
-	switch p.Kind.Name {
-	case "tube", "barretter", "lamp", "fuse", "neon":
-		return true
-	case "rectifier":
-		return p.Word("of") == ""
-	}
-	return false
-}
-
 // wireSide names the wires' side of a terminal whose lead is lifted.
 func wireSide(terminal string) string { return terminal + " (its wires)" }
 
@@ -136,7 +124,7 @@ func (b *Bench) elements(s State, more int) []circuit.Element {
 		p := b.Sheet.Part(name)
 		switch {
 		case p == nil:
-		case plugIn(p):
+		case p.PlugsIn():
 			gone[name] = true
 		default:
 			for _, t := range p.Terminals() {
@@ -157,7 +145,7 @@ func (b *Bench) elements(s State, more int) []circuit.Element {
 			continue
 		}
 		for _, e := range p.Elements(s.of(p)) {
-			if p.Kind.Name == "rectifier" && b.bareTap(p) && (e.A == p.Full("h-tap") || e.B == p.Full("h-tap")) {
+			if p.Is(part.Rectifies) && b.bareTap(p) && (e.A == p.Full("h-tap") || e.B == p.Full("h-tap")) {
 				continue // its two stretches are the one heater that is there already
 			}
 			out = append(out, e)
@@ -195,7 +183,7 @@ func (b *Bench) Combinations(base State, every bool) (states []State, ok bool) {
 		return true
 	}
 	ok = true
-	for _, p := range b.Parts("switch") {
+	for _, p := range b.Parts(part.Switches) {
 		if _, fixed := base.Closed[p.Name]; fixed || base.AllClosed {
 			continue
 		}
@@ -204,7 +192,7 @@ func (b *Bench) Combinations(base State, every bool) (states []State, ok bool) {
 			return s
 		}) && ok
 	}
-	for _, p := range b.Parts("selector") {
+	for _, p := range b.Parts(part.Selects) {
 		positions := p.Positions()
 		if _, fixed := base.Position[p.Name]; fixed || len(positions) == 0 || (!every && p.Word("set") != "") {
 			continue

@@ -45,56 +45,6 @@ func (b *Bench) Wired() Wired { return b.wired }
 // Lines are the two line conductors as they arrive in the set.
 func (b *Bench) Lines() [2]string { return [2]string{sheet.PlugHot, sheet.PlugNeutral} }
 
-// Copper lets only wire through.
-func Copper(e *circuit.Element) bool { return e.Conducts == circuit.Wire }
-
-// Conductors lets everything through that conducts direct current either way:
-// wire, contacts, fuses, windings, resistors, heaters, rectifiers of metal.
-func Conductors(e *circuit.Element) bool {
-	switch e.Conducts {
-	case circuit.Wire, circuit.Joint, circuit.Conducting, circuit.OneWay:
-		return true
-	}
-	return false
-}
-
-// Warm lets everything through that conducts in a set that is warm, tubes and
-// what strikes too, but a protective impedance.
-func Warm(e *circuit.Element) bool {
-	return (Conductors(e) || e.Law == circuit.ColdTube || e.Law == circuit.Striking) && !ProtectiveResistor(e)
-}
-
-// Contacts lets wire and contacts through, no load.
-func Contacts(e *circuit.Element) bool {
-	return e.Conducts == circuit.Wire || e.Conducts == circuit.Joint
-}
-
-// small is the most resistance, in Ω, behind which a point still counts as on
-// the line: a surge or dropping resistor, never a bleeder (common practice:
-// the former are below 1 kΩ, the latter above 100 kΩ).
-const small = 1e3
-
-// Near lets through what stands between the cord and the loads of a set: wire,
-// contacts, fuses, filters, chokes, inrush limiters, small resistors, a cord
-// that resists. Windings, heaters, lamps and rectifiers are loads.
-func Near(e *circuit.Element) bool {
-	if Contacts(e) {
-		return true
-	}
-	p := PartOfElement(e)
-	switch {
-	case e.Conducts != circuit.Conducting:
-		return false
-	case p == nil || p.Kind.Name == "resistor": // without a part: the cord's third conductor
-		return e.R.High <= small
-	}
-	switch p.Kind.Name {
-	case "filter", "choke", "thermistor":
-		return true
-	}
-	return false
-}
-
 func (b *Bench) readWiring() Wired {
 	var w Wired
 	w.Orientation = b.orientation()
@@ -127,7 +77,7 @@ func (b *Bench) readWiring() Wired {
 			reached[t] = true
 		}
 	}
-	for _, p := range b.Parts("transformer", "autotransformer") {
+	for _, p := range b.Parts(part.Supplies) {
 		for _, wd := range p.Windings {
 			if (wd.Role == "primary" || wd.Role == "auto") && slices.ContainsFunc(wd.Order, func(t string) bool { return reached[p.Full(t)] }) {
 				w.Primaries = append(w.Primaries, PartWinding{p, wd})
@@ -151,16 +101,11 @@ func (b *Bench) readWiring() Wired {
 	return w
 }
 
-// warmTubes lets through what conducts, and tubes, but no protective impedance.
-func warmTubes(e *circuit.Element) bool {
-	return Warm(e) && e.Law != circuit.Striking
-}
-
 // throughOutlets lists the far contacts of the outlets that a line conductor
 // reaches: what is plugged in there conducts from one contact to the other.
 func (b *Bench) throughOutlets(r *circuit.Reach) []string {
 	var out []string
-	for _, p := range b.Parts("outlet") {
+	for _, p := range b.Parts(part.Feeds) {
 		hot, neutral := p.Full("hot"), p.Full("neutral")
 		switch {
 		case r.Has(hot) && !r.Has(neutral):
@@ -183,7 +128,7 @@ func (b *Bench) liveWinding(st State) []string {
 	if more := b.throughOutlets(r); len(more) > 0 {
 		r = b.Circuit(st).Reach(append(b.linesOf(), more...), through)
 	}
-	for _, p := range b.Parts("transformer") {
+	for _, p := range b.Parts(part.MainsCore) {
 		for _, w := range p.Windings {
 			for _, t := range w.Order {
 				if w.Role != "primary" && r.Has(p.Full(t)) {
@@ -207,18 +152,10 @@ func (b *Bench) protected(st State) bool {
 	return !r.Has(sheet.Chassis)
 }
 
-// ProtectiveResistor tells a resistor large enough to be meant as a protective
-// impedance: 100 kΩ or more (common practice for chassis resistors of old
-// series sets, 150 to 470 kΩ).
-func ProtectiveResistor(e *circuit.Element) bool {
-	p := PartOfElement(e)
-	return p != nil && p.Kind.Name == "resistor" && e.R.Low >= 80e3
-}
-
 // onLine tells whether the set's own circuits hang on the line by anything but
 // a transformer: a tube's heater, a rectifier or a filter capacitor does.
 func (b *Bench) onLine(reached map[string]bool) bool {
-	for _, p := range b.Parts("tube", "rectifier", "electrolytic", "barretter") {
+	for _, p := range b.Parts(part.OnLine) {
 		for _, t := range p.Terminals() {
 			if reached[p.Full(t)] {
 				return true
@@ -260,27 +197,16 @@ func railWeight(p *part.Part, terminal string) int {
 	}
 	_, t, _ := strings.Cut(terminal, ".")
 	switch {
-	case p.Kind.Name == "electrolytic" && t == "minus":
+	case p.Is(part.Polar) && t == "minus":
 		return 1000
-	case p.Kind.Name == "rectifier" && (strings.HasPrefix(t, "plate") || t == "anode"):
+	case p.Is(part.Rectifies) && (strings.HasPrefix(t, "plate") || t == "anode"):
 		return -1000000
-	case p.Kind.Name == "tube" && t == "cathode":
+	case p.Is(part.Amplifies) && t == "cathode":
 		return 100
-	case p.Kind.Name == "tube" || p.Kind.Name == "capacitor" || p.Kind.Name == "resistor":
+	case p.Is(part.Amplifies | part.Nonpolar | part.Resists):
 		return 1
 	}
 	return 0
-}
-
-// GroundPath lets through what counts as wire in the ground path: wire, and
-// mated connector pins (a rated inlet's tab and a module's ground path are
-// wires on the sheet).
-func GroundPath(e *circuit.Element) bool {
-	if e.Conducts == circuit.Wire {
-		return true
-	}
-	p := PartOfElement(e)
-	return p != nil && e.Conducts == circuit.Joint && p.Kind.Name == "connector"
 }
 
 // orientation is the product of all separable joints: plug, adaptors and
@@ -312,7 +238,7 @@ func (b *Bench) orientation() string {
 	default:
 		joints = append(joints, "")
 	}
-	for _, p := range b.Parts("connector") {
+	for _, p := range b.Parts(part.Mates) {
 		if b.carriesLine(p) {
 			joints = append(joints, p.Word("fits"))
 		}

@@ -8,6 +8,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
 
@@ -31,7 +32,7 @@ func (at impedance) within(lines []string, metal string) net {
 
 func capacitive(e *circuit.Element) bool {
 	p := bench.PartOfElement(e)
-	return p != nil && e.Conducts != circuit.Conducting && slices.Contains([]string{"capacitor", "electrolytic", "filter"}, p.Kind.Name)
+	return p != nil && e.Conducts != circuit.Conducting && p.Is(part.HoldsCharge)
 }
 
 // bridging are the capacitors that hang on the inside of a chain of protective

@@ -8,6 +8,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 )
 
@@ -274,7 +275,7 @@ func computeColorsUsed(b *bench.Bench) []figure.Figure {
 
 func transformerLead(b *bench.Bench, w *sheet.Wire) bool {
 	for _, t := range []string{w.A, w.B} {
-		if p := b.PartOf(t); p != nil && strings.Contains(p.Kind.Name, "transformer") {
+		if p := b.PartOf(t); p != nil && p.Is(part.Cores) {
 			return !strings.HasPrefix(w.A, "plug.") && !strings.HasPrefix(w.B, "plug.")
 		}
 	}

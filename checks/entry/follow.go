@@ -11,20 +11,6 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-// load tells what uses the mains: windings of mains transformers, heaters,
-// ballasts, motors, and rectifiers fed straight from the line.
-func load(e *circuit.Element) bool {
-	p := bench.PartOfElement(e)
-	if p == nil {
-		return false
-	}
-	switch p.Kind.Name {
-	case "transformer", "autotransformer", "output-transformer", "tube", "barretter", "motor", "rectifier":
-		return true
-	}
-	return false
-}
-
 // net is a set of terminals with the way to each.
 type net = *circuit.Reach
 
@@ -38,30 +24,12 @@ func other(line string) string {
 
 // pass lets through what carries line without using it: wire, contacts, and
 // the small things in series (filter coils, thermistors, resistors, chokes).
-func pass(e *circuit.Element) bool { return bench.Conductors(e) && !load(e) }
-
-// series lets through what stands in a line conductor without bridging it to
-// the other one: wire, contacts, filter coils, thermistors, chokes. A resistor
-// is left out: it may be a bleeder from one conductor to the other.
-func series(e *circuit.Element) bool {
-	if bench.Contacts(e) {
-		return true
-	}
-	p := bench.PartOfElement(e)
-	if p == nil || e.Conducts != circuit.Conducting {
-		return false
-	}
-	switch p.Kind.Name {
-	case "filter", "thermistor", "choke":
-		return true
-	}
-	return false
-}
+func pass(e *circuit.Element) bool { return bench.Conductors(e) && !bench.Loads(e) }
 
 // follow is what a finger touches that follows one line conductor up to the
 // loads, without crossing over to the other conductor.
 func follow(b *bench.Bench, st bench.State, line string) net {
-	return beside(b, st, line, series)
+	return beside(b, st, line, bench.AlongLine)
 }
 
 // beside is follow with another idea of what to cross.
@@ -77,7 +45,7 @@ func beside(b *bench.Bench, st bench.State, line string, through func(*circuit.E
 // terminal at which they do.
 func loadsAt(r net) (at []string) {
 	for _, e := range r.Touched() {
-		if !load(e) || e.Conducts == circuit.Bridging && e.Law != circuit.ColdTube {
+		if !bench.Loads(e) || e.Conducts == circuit.Bridging && e.Law != circuit.ColdTube {
 			continue
 		}
 		for _, t := range []string{e.A, e.B} {
@@ -122,7 +90,7 @@ func hots(b *bench.Bench) []string {
 func fused(b *bench.Bench) (out []string) {
 	for _, h := range hots(b) {
 		r := follow(b, bench.State{AllClosed: true, AllOut: true}, h)
-		for _, f := range b.Parts("fuse") {
+		for _, f := range b.Parts(part.Fuses) {
 			if len(terminalsOf(r, f)) > 0 {
 				out = append(out, h)
 				break
@@ -161,7 +129,7 @@ func positions(b *bench.Bench, base bench.State) []bench.State {
 // opened is base with every switch open.
 func opened(b *bench.Bench, base bench.State) []bench.State {
 	base.Closed = map[string]bool{}
-	for _, p := range b.Parts("switch") {
+	for _, p := range b.Parts(part.Switches) {
 		base.Closed[p.Name] = false
 	}
 	states, _ := b.Combinations(base, false)

@@ -44,16 +44,16 @@ func followFuse(b *bench.Bench, line string) ahead {
 				continue
 			}
 			w := path(r, at[0])
-			switch kind := p.Kind.Name; {
-			case kind == "fuse":
+			switch {
+			case p.Is(part.Fuses):
 				fuses++
 				if round := roundFuse(b, st, line, p); a.bad == nil && round != nil {
 					a.bad, a.what = round, "the far side of "+p.Name
 				}
-			case kind == "tie", kind == "connector" && p.Word("fits") == "one-way":
-			case kind == "capacitor" && strings.ContainsAny(p.Word("class"), "XY"), kind == "filter":
+			case p.Is(part.Ties), p.Is(part.Mates) && p.Word("fits") == "one-way":
+			case p.Is(part.Nonpolar) && strings.ContainsAny(p.Word("class"), "XY"), p.Is(part.Filters):
 				a.approved = keep(a.approved, w)
-			case kind == "switch":
+			case p.Is(part.Switches):
 				switch p.Word("form") {
 				case "rotary", "toggle":
 					a.switched = keep(a.switched, w)
@@ -141,13 +141,13 @@ func computeCordPastFuse(b *bench.Bench) figure.Figure {
 		return figure.Is(cordPastFuse, b.Set(), false)
 	}
 	for _, st := range positions(b, bench.State{AllOut: true}) {
-		r := b.Circuit(st).Reach([]string{sheet.PlugGround}, series)
+		r := b.Circuit(st).Reach([]string{sheet.PlugGround}, bench.AlongLine)
 		if r.Has(sheet.Chassis) {
 			return pastFuse(b, path(r, sheet.Chassis))
 		}
 		for _, p := range b.Sheet.Parts {
 			at := terminalsOf(r, p)
-			harmless := p.Kind.Name == "fuse" || p.Kind.Name == "tie" || p.Kind.Name == "connector" && p.Word("fits") == "one-way"
+			harmless := p.Is(part.Fuses|part.Ties) || p.Is(part.Mates) && p.Word("fits") == "one-way"
 			if len(at) > 0 && !harmless {
 				return pastFuse(b, path(r, at[0]))
 			}
@@ -167,8 +167,8 @@ func thirdUntold(b *bench.Bench) bool { return b.Sheet.Cord().Word("third") == "
 // not to its metal: earth would have no business there, a resistance has.
 func groundFeeds(b *bench.Bench) bool {
 	for _, st := range positions(b, bench.State{AllOut: true}) {
-		r := b.Circuit(st).Reach([]string{sheet.PlugGround}, series)
-		if !r.Has(sheet.Chassis) && slices.ContainsFunc(b.Parts("switch", "tube", "rectifier", "barretter", "resistor", "lamp"), func(p *part.Part) bool { return len(terminalsOf(r, p)) > 0 }) {
+		r := b.Circuit(st).Reach([]string{sheet.PlugGround}, bench.AlongLine)
+		if !r.Has(sheet.Chassis) && slices.ContainsFunc(b.Parts(part.Tubes|part.Switches|part.Ballasts|part.Resists|part.Lights), func(p *part.Part) bool { return len(terminalsOf(r, p)) > 0 }) {
 			return true
 		}
 	}
@@ -221,11 +221,11 @@ var switchBehind = &figure.Def{Name: "switch-behind-fuse", Room: "entry", Of: []
 	Says: "following hot through the fuse, a finger comes to the mains switch before the load"}
 
 func computeSwitchBehind(b *bench.Bench) figure.Figure {
-	if len(b.Parts("switch")) == 0 {
+	if len(b.Parts(part.Switches)) == 0 {
 		return figure.NotKnown(switchBehind, b.Set(), noSwitch)
 	}
 	lines := asked(b)
-	if b.Wired().Orientation != "both-ways" && aheadOfFuse(b, lines[0]).noFuse && len(b.Parts("fuse")) > 0 {
+	if b.Wired().Orientation != "both-ways" && aheadOfFuse(b, lines[0]).noFuse && len(b.Parts(part.Fuses)) > 0 {
 		f := figure.Is(switchBehind, b.Set(), false)
 		f.Note = "the fuse is not in hot, so no switch can follow it there"
 		return f
@@ -242,7 +242,7 @@ func computeSwitchBehind(b *bench.Bench) figure.Figure {
 
 func meetsSwitch(b *bench.Bench, st bench.State, line string) bool {
 	r := follow(b, st, line)
-	for _, p := range b.Parts("switch") {
+	for _, p := range b.Parts(part.Switches) {
 		if len(terminalsOf(r, p)) > 0 {
 			return true
 		}

@@ -22,29 +22,25 @@ var bonded = &figure.Def{Name: "bonded-by-wire", Room: "entry", Of: []string{"ch
 var groundContactMissing = &figure.Def{Name: "ground-contact-missing", Room: "entry", Of: []string{"chassis"}, Present: true,
 	Says: "the chassis is wired to the ground pin, and the plug or the inlet has none"}
 
-// groundContacts are the terminals of parts that ground must reach: what is
-// plugged into an outlet relies on its contact, and case and frame are metal.
-var groundContacts = map[string]string{"outlet": "ground", "filter": "case", "motor": "frame"}
-
 // partMetal are the outlets, filters and motors, each with its terminal that
 // ground must reach.
 func partMetal(b *bench.Bench) iter.Seq2[*part.Part, string] {
 	return func(yield func(*part.Part, string) bool) {
-		for _, p := range b.Parts("outlet", "filter", "motor") {
-			if !yield(p, p.Full(groundContacts[p.Kind.Name])) {
+		for _, p := range b.Parts(part.Feeds | part.Filters | part.Turns) {
+			if !yield(p, p.Full(p.Kind.Ground)) {
 				return
 			}
 		}
 	}
 }
 
-var hasGroundMetal = &figure.Def{Name: "has-ground-metal", Room: "entry", Of: []string{"outlet", "filter", "motor"}, Present: true,
+var hasGroundMetal = &figure.Def{Name: "has-ground-metal", Room: "entry", Of: part.Named(part.Feeds | part.Filters | part.Turns), Present: true,
 	Says: "it has a contact or metal that ground must reach"}
 
 // computeHasGroundMetal: an outlet of two poles has no ground contact.
 func computeHasGroundMetal(b *bench.Bench) (out []figure.Figure) {
 	for p := range partMetal(b) {
-		_, has := p.Terminal(groundContacts[p.Kind.Name])
+		_, has := p.GroundTerminal()
 		out = append(out, figure.Is(hasGroundMetal, b.Of(p), has))
 	}
 	return out
@@ -84,7 +80,7 @@ func computeBonded(b *bench.Bench) []figure.Figure {
 		}
 	}
 	out := []figure.Figure{f}
-	for _, p := range b.Parts("body") {
+	for _, p := range b.Parts(part.Metal) {
 		f := figure.Is(bonded, b.Of(p), r.Has(p.Name))
 		if r.Has(p.Name) {
 			f.Witness = path(r, p.Name)
@@ -98,7 +94,7 @@ func computeBonded(b *bench.Bench) []figure.Figure {
 			f.Witness = path(r, t)
 		case !b.Circuit(bench.State{}).Has(t):
 			// On no wire: an outlet of two poles, a case of plastic, or a wire forgotten.
-			f = figure.NotKnown(bonded, b.Of(p), figure.Need{What: "whether " + p.Name + " has a " + groundContacts[p.Kind.Name] + " that ground must reach", How: "a wire from " + t + " to the chassis, if it has one"})
+			f = figure.NotKnown(bonded, b.Of(p), figure.Need{What: "whether " + p.Name + " has a " + p.Kind.Ground + " that ground must reach", How: "a wire from " + t + " to the chassis, if it has one"})
 		}
 		out = append(out, f)
 	}
@@ -111,7 +107,7 @@ var groundTouches = &figure.Def{Name: "ground-touches-other", Room: "entry", Of:
 func computeGroundTouches(b *bench.Bench) []figure.Figure {
 	metal := func(t string) bool {
 		p := b.PartOf(t)
-		return t == sheet.Chassis || p != nil && p.Kind.Name == "body"
+		return t == sheet.Chassis || p != nil && p.Is(part.Metal)
 	}
 	r := b.Circuit(bench.State{}).Reach([]string{sheet.PlugGround}, func(e *circuit.Element) bool {
 		return bench.GroundPath(e) && !metal(e.A) && !metal(e.B)
@@ -134,16 +130,16 @@ func groundMayTouch(b *bench.Bench, terminal string) bool {
 		return false
 	}
 	_, t, _ := strings.Cut(terminal, ".")
-	switch p.Kind.Name {
-	case "tie", "connector":
+	switch {
+	case p.Is(part.Ties | part.Mates):
 		return true
-	case "outlet":
+	case p.Is(part.Feeds):
 		return t == "ground"
-	case "filter":
+	case p.Is(part.Filters):
 		return t == "case"
-	case "motor":
+	case p.Is(part.Turns):
 		return t == "frame"
-	case "transformer", "output-transformer":
+	case p.Is(part.Isolates):
 		return t == p.Word("shield")
 	}
 	return false
@@ -213,5 +209,5 @@ func computeGroundLongest(b *bench.Bench) []figure.Figure {
 
 // bodies lists the touchable bodies.
 func bodies(b *bench.Bench) (out []*part.Part) {
-	return slices.DeleteFunc(b.Parts("body"), func(p *part.Part) bool { return p.Word("reach") == "enclosed" })
+	return slices.DeleteFunc(b.Parts(part.Metal), func(p *part.Part) bool { return p.Word("reach") == "enclosed" })
 }

@@ -31,13 +31,13 @@ func computePartIdle(b *bench.Bench) figure.Figure {
 		witness, note := idle(c, wired, p)
 		switch {
 		case note != "":
-		case p.Kind.Name == "filter":
+		case p.Is(part.Filters):
 			witness, note = coilsMisplaced(b, p)
-		case slices.Contains([]string{"capacitor", "neon", "varistor", "arrester", "motor"}, p.Kind.Name):
+		case p.Is(part.Strikes | part.Nonpolar | part.Turns):
 			if witness, note = onOneLine(b, p); note == "" {
 				witness, note = nowhere(b, p)
 			}
-		case slices.Contains([]string{"choke", "thermistor"}, p.Kind.Name) && hangsOnLine(b, p):
+		case p.Is(part.Chokes|part.LimitsInrush) && hangsOnLine(b, p):
 			witness, note = nowhere(b, p)
 		}
 		if note == "" {
@@ -54,7 +54,7 @@ func computePartIdle(b *bench.Bench) figure.Figure {
 // coilsMisplaced: a filter's coils are wound on one core and want one conductor
 // each, in at the same end; else the set's own current magnetizes the core.
 func coilsMisplaced(b *bench.Bench, p *part.Part) (witness []string, note string) {
-	except := func(e *circuit.Element) bool { return series(e) && bench.PartOfElement(e) != p }
+	except := func(e *circuit.Element) bool { return bench.AlongLine(e) && bench.PartOfElement(e) != p }
 	c := b.Circuit(bench.State{AllClosed: true})
 	var at [2][]string // where each conductor comes to it
 	var ways [2]net
@@ -90,12 +90,12 @@ func coilsMisplaced(b *bench.Bench, p *part.Part) (witness []string, note string
 // them counts as wire for what is no use across one.
 func onOneLine(b *bench.Bench, p *part.Part) (witness []string, note string) {
 	st := bench.State{AllClosed: true}
-	if p.Kind.Name == "capacitor" || p.Kind.Name == "neon" {
+	if p.Is(part.Nonpolar | part.Glows) {
 		st = opened(b, bench.State{})[0]
 	}
 	for _, line := range b.Lines() {
 		if r := follow(b, bench.State{AllClosed: true}, line); r.Has(p.Full("1")) && r.Has(p.Full("2")) {
-			if r = b.Circuit(st).Reach([]string{p.Full("1")}, series); r.Has(p.Full("2")) {
+			if r = b.Circuit(st).Reach([]string{p.Full("1")}, bench.AlongLine); r.Has(p.Full("2")) {
 				return path(r, p.Full("2")), "both leads of " + p.Name + " are on one conductor"
 			}
 		}
@@ -121,7 +121,7 @@ func nowhere(b *bench.Bench, p *part.Part) (witness []string, note string) {
 		r := c.Reach([]string{lead}, bench.Contacts)
 		if !slices.ContainsFunc(r.Terminals(), func(t string) bool {
 			q := b.PartOf(t)
-			return q == nil || q != p && !slices.Contains([]string{"tie", "switch", "fuse", "connector", "selector"}, q.Kind.Name)
+			return q == nil || q != p && !q.Is(part.Contact)
 		}) {
 			return []string{lead}, lead + " leads nowhere"
 		}
@@ -148,26 +148,26 @@ func idle(c *circuit.Circuit, wired map[string]bool, p *part.Part) (witness []st
 		}
 		return path(r, p.Full(y)), fmt.Sprintf("%s and %s are on one wire", p.Full(x), p.Full(y))
 	}
-	switch p.Kind.Name {
-	case "fuse":
+	switch {
+	case p.Is(part.Fuses):
 		t := p.Terminals()
 		return alone(t[0], t[1])
-	case "switch":
+	case p.Is(part.Switches):
 		if p.Poles() != 1 {
 			return nil, "" // a pole to spare is nothing unusual
 		}
 		return alone("1", "2")
-	case "capacitor", "neon", "varistor", "arrester", "resistor", "lamp", "choke", "field-coil", "thermistor", "barretter", "motor":
+	case p.Is(part.Strikes | part.Nonpolar | part.Resists | part.Lights | part.Chokes | part.Excites | part.LimitsInrush | part.Ballasts | part.Turns):
 		if witness, note = alone("1", "2"); note == "" {
 			witness, note = together("1", "2")
 		}
 		return witness, note
-	case "electrolytic":
+	case p.Is(part.Polar):
 		if witness, note = alone("plus", "minus"); note == "" {
 			witness, note = together("plus", "minus")
 		}
 		return witness, note
-	case "filter":
+	case p.Is(part.Filters):
 		for _, coil := range []string{"line-", "neutral-"} {
 			if witness, note = alone(coil+"in", coil+"out"); note == "" {
 				witness, note = together(coil+"in", coil+"out")
@@ -177,7 +177,7 @@ func idle(c *circuit.Circuit, wired map[string]bool, p *part.Part) (witness []st
 			}
 		}
 		return witness, note
-	case "transformer":
+	case p.Is(part.MainsCore):
 		if s := p.Word("shield"); s != "" && !wired[p.Full(s)] {
 			return []string{p.Full(s)}, "the screen " + p.Full(s) + " is on nothing"
 		}

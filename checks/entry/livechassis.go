@@ -7,6 +7,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 )
 
@@ -137,10 +138,10 @@ func approvedBarrier(e *circuit.Element) bool {
 	if p == nil {
 		return false
 	}
-	switch p.Kind.Name {
-	case "capacitor":
+	switch {
+	case p.Is(part.Nonpolar):
 		return strings.HasPrefix(p.Word("class"), "Y")
-	case "filter":
+	case p.Is(part.Filters):
 		return true
 	}
 	return bench.ProtectiveResistor(e)
@@ -174,7 +175,7 @@ func computeTouchableOnLive(b *bench.Bench) (out []figure.Figure) {
 	default:
 		out = append(out, figure.NotKnown(touchableOnLive, of, figure.Need{What: "whether a hand can get to the chassis in use", How: "set: {chassis: exposed} or enclosed"}))
 	}
-	for _, p := range b.Parts("body") { // one that no hand gets to has no witness
+	for _, p := range b.Parts(part.Metal) { // one that no hand gets to has no witness
 		out = append(out, tried(all || p.Word("reach") == "enclosed", present(touchableOnLive, b.Of(p), witness[p.Name], "")))
 	}
 	return out

@@ -21,7 +21,7 @@ func computeSaysIsolated(b *bench.Bench) (out []figure.Figure) {
 	// A bench has no cabinet: metal that no hand gets to in use is asked too, but
 	// for a set that has a common rail, whose inner metal may be joined to that.
 	inner := b.Wired().Construction != "floating-chassis"
-	for _, p := range b.Parts("body") {
+	for _, p := range b.Parts(part.Metal) {
 		out = append(out, figure.Is(saysIsolated, b.Of(p), yes && (inner || p.Word("reach") != "enclosed")))
 	}
 	return out
@@ -43,7 +43,7 @@ func joins(d *figure.Def, line string) func(*bench.Bench) []figure.Figure {
 	return func(b *bench.Bench) (out []figure.Figure) {
 		targets := map[string]figure.Subject{sheet.Chassis: chassisOf(b)}
 		order := []string{sheet.Chassis}
-		for _, p := range b.Parts("body") {
+		for _, p := range b.Parts(part.Metal) {
 			targets[p.Name] = b.Of(p)
 			order = append(order, p.Name)
 		}
@@ -86,7 +86,7 @@ func computeDeadShort(b *bench.Bench) figure.Figure {
 			return true
 		}
 		p := bench.PartOfElement(e)
-		return p != nil && (p.Kind.Name == "resistor" || p.Kind.Name == "thermistor") && e.R.Low < 1
+		return p != nil && (p.Is(part.Resists | part.LimitsInrush)) && e.R.Low < 1
 	}
 	var doubt []string
 	pairs := [][2]string{{sheet.PlugHot, sheet.PlugNeutral}, {sheet.PlugHot, sheet.PlugGround}, {sheet.PlugNeutral, sheet.PlugGround}}
@@ -121,10 +121,10 @@ func computeLoadAcross(b *bench.Bench) figure.Figure {
 		found := false
 		line := b.Circuit(st).Reach(lineList(b), bench.Near)
 		for _, e := range b.Circuit(st).Between([]string{sheet.PlugHot}, []string{sheet.PlugNeutral}) {
-			if !load(e) || e.Conducts == circuit.Bridging {
+			if !bench.Loads(e) || e.Conducts == circuit.Bridging {
 				continue
 			}
-			if p := bench.PartOfElement(e); p.Kind.Name == "output-transformer" && (line.Has(e.A) || line.Has(e.B)) {
+			if p := bench.PartOfElement(e); p.Is(part.OutputCore) && (line.Has(e.A) || line.Has(e.B)) {
 				f := figure.Is(loadAcross, b.Set(), false)
 				f.Witness = []string{e.A, e.B}
 				f.Note = fmt.Sprintf("the winding across the line is %s, of an output transformer: one that is made for the line is of kind transformer", e.Name)

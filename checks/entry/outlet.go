@@ -3,10 +3,11 @@ package entry
 import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 )
 
-var outletTrue = &figure.Def{Name: "outlet-wired-true", Room: "entry", Of: []string{"outlet"}, Present: true,
+var outletTrue = &figure.Def{Name: "outlet-wired-true", Room: "entry", Of: part.Named(part.Feeds), Present: true,
 	Says: "switched on, the outlet's hot hangs on hot and its neutral on neutral"}
 
 // computeOutletTrue follows both line conductors to each outlet, switches
@@ -15,7 +16,7 @@ var outletTrue = &figure.Def{Name: "outlet-wired-true", Room: "entry", Of: []str
 // not, each must still be on a conductor of its own.
 func computeOutletTrue(b *bench.Bench) (out []figure.Figure) {
 	fixed := b.Wired().Orientation != "both-ways"
-	for _, p := range b.Parts("outlet") {
+	for _, p := range b.Parts(part.Feeds) {
 		contacts := [2]string{p.Full("hot"), p.Full("neutral")}
 		f := figure.Is(outletTrue, b.Of(p), true)
 		for _, st := range positions(b, bench.State{}) {

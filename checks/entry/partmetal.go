@@ -12,7 +12,7 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-var metalOnLine = &figure.Def{Name: "metal-on-line", Room: "entry", Of: []string{"outlet", "filter", "motor", "transformer", "output-transformer"}, Present: true,
+var metalOnLine = &figure.Def{Name: "metal-on-line", Room: "entry", Of: part.Named(part.Isolates | part.Feeds | part.Filters | part.Turns), Present: true,
 	Says: "something that conducts joins its ground contact, case, frame or shield to a line conductor or a winding of the transformer"}
 
 // computeMetalOnLine looks at metal that only the part itself names: what is
@@ -38,7 +38,7 @@ func computeMetalOnLine(b *bench.Bench) (out []figure.Figure) {
 			}
 		}
 		wired := b.Sheet.OnWire(t)
-		if f.Known() && p.Kind.Name == "filter" && !wired && !b.Grounded() {
+		if f.Known() && p.Is(part.Filters) && !wired && !b.Grounded() {
 			// Its own capacitors lift a case that hangs on nothing to half the line.
 			f = figure.NotKnown(metalOnLine, b.Of(p), figure.Need{What: "what the case of " + p.Name + " is on", How: "a wire from " + t + " to the chassis or what it is screwed to"})
 		}
@@ -58,7 +58,7 @@ func shieldOf(p *part.Part) string {
 // shields are the transformers that have a shield, each with its terminal.
 func shields(b *bench.Bench) iter.Seq2[*part.Part, string] {
 	return func(yield func(*part.Part, string) bool) {
-		for _, p := range b.Parts("transformer", "output-transformer") {
+		for _, p := range b.Parts(part.Isolates) {
 			if t := shieldOf(p); t != "" && !yield(p, t) {
 				return
 			}
@@ -93,13 +93,13 @@ func computeOwnMetal(b *bench.Bench) (out []figure.Figure) {
 	for p := range metalAndShields(b) {
 		asked[p] = true
 	}
-	for _, p := range b.Parts(ownMetal.Of...) {
+	for _, p := range b.PartsOf(ownMetal) {
 		out = append(out, figure.Is(ownMetal, b.Of(p), asked[p]))
 	}
 	return out
 }
 
-var shieldThroughCapacitor = &figure.Def{Name: "shield-through-capacitor", Room: "entry", Of: []string{"transformer", "output-transformer"}, Present: true,
+var shieldThroughCapacitor = &figure.Def{Name: "shield-through-capacitor", Room: "entry", Of: part.Named(part.Isolates), Present: true,
 	Says: "its shield comes to ground or the chassis through a capacitor alone"}
 
 // computeShieldThroughCapacitor looks at what holds a shield: a wire clears a
@@ -119,7 +119,7 @@ func computeShieldThroughCapacitor(b *bench.Bench) (out []figure.Figure) {
 		}
 		capacitors := func(e *circuit.Element) bool {
 			q := bench.PartOfElement(e)
-			return bench.GroundPath(e) || q != nil && (q.Kind.Name == "capacitor" || q.Kind.Name == "electrolytic")
+			return bench.GroundPath(e) || q != nil && (q.Is(part.Capacitors))
 		}
 		if held(bench.GroundPath) == nil {
 			if w := held(capacitors); w != nil {
@@ -135,7 +135,7 @@ func computeShieldThroughCapacitor(b *bench.Bench) (out []figure.Figure) {
 // is of no safety class: an old one leaks or shorts.
 func warmOrPaper(e *circuit.Element) bool {
 	p := bench.PartOfElement(e)
-	if p != nil && (p.Kind.Name == "electrolytic" || p.Kind.Name == "capacitor" && !strings.HasPrefix(p.Word("class"), "X") && !strings.HasPrefix(p.Word("class"), "Y")) {
+	if p != nil && (p.Is(part.Polar) || p.Is(part.Nonpolar) && !strings.HasPrefix(p.Word("class"), "X") && !strings.HasPrefix(p.Word("class"), "Y")) {
 		return true
 	}
 	return bench.Warm(e)
@@ -165,7 +165,7 @@ func wayToMetal(b *bench.Bench, st bench.State, t string, allowed func(*circuit.
 // windingEnds are all terminals of the windings of mains transformers that are
 // of the kind asked for.
 func windingEnds(b *bench.Bench, of func(*part.Winding) bool) (out []string) {
-	for _, p := range b.Parts("transformer", "autotransformer") {
+	for _, p := range b.Parts(part.Supplies) {
 		for _, w := range p.Windings {
 			for _, t := range w.Order {
 				if of(w) {

@@ -6,6 +6,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 )
 
 var (
@@ -32,14 +33,14 @@ func computeBothWaysJoint(b *bench.Bench) figure.Figure {
 	return f
 }
 
-var endOnCordSide = &figure.Def{Name: "end-contact-on-cord-side", Room: "entry", Of: []string{"fuse"}, Present: true,
+var endOnCordSide = &figure.Def{Name: "end-contact-on-cord-side", Room: "entry", Of: part.Named(part.Fuses), Present: true,
 	Says: "the cord side hangs on the end contact of the holder"}
 
-var panelHolder = &figure.Def{Name: "panel-holder-on-mains", Room: "entry", Of: []string{"fuse"}, Present: true,
+var panelHolder = &figure.Def{Name: "panel-holder-on-mains", Room: "entry", Of: part.Named(part.Fuses), Present: true,
 	Says: "the fuse sits in a panel holder of the mains entry"}
 
 func computePanelHolder(b *bench.Bench) (out []figure.Figure) {
-	for _, p := range b.Parts("fuse") {
+	for _, p := range b.Parts(part.Fuses) {
 		out = append(out, figure.Is(panelHolder, b.Of(p), p.Word("holder") == "panel" && b.Of(p).Role == "mains"))
 	}
 	return out
@@ -48,7 +49,7 @@ func computePanelHolder(b *bench.Bench) (out []figure.Figure) {
 // computeEndOnCordSide asks, fuses out and switches closed, which contact of
 // the holder a finger comes to that follows the cord.
 func computeEndOnCordSide(b *bench.Bench) (out []figure.Figure) {
-	for _, p := range b.Parts("fuse") {
+	for _, p := range b.Parts(part.Fuses) {
 		if p.Word("holder") != "panel" {
 			continue
 		}

@@ -8,6 +8,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -61,7 +62,7 @@ func impeded(b *bench.Bench) map[string][]impedance {
 func warmed(c *circuit.Circuit) *circuit.Circuit {
 	conducts := func(e circuit.Element) bool {
 		p := bench.PartOfElement(&e)
-		return e.Law == circuit.Striking || p != nil && p.Kind.Name == "rectifier" && (e.Law == circuit.ColdTube || e.Conducts == circuit.OneWay)
+		return e.Law == circuit.Striking || p != nil && p.Is(part.Rectifies) && (e.Law == circuit.ColdTube || e.Conducts == circuit.OneWay)
 	}
 	if !slices.ContainsFunc(c.Elements(), conducts) {
 		return c

@@ -16,7 +16,7 @@ var hotPastSwitch = &figure.Def{Name: "hot-past-open-switch", Room: "entry", Of:
 	Says: "with every switch open, hot still reaches the load"}
 
 func computeHotPastSwitch(b *bench.Bench) figure.Figure {
-	if len(b.Parts("switch")) == 0 {
+	if len(b.Parts(part.Switches)) == 0 {
 		return figure.NotKnown(hotPastSwitch, b.Set(), noSwitch)
 	}
 	for _, st := range opened(b, bench.State{}) {
@@ -37,14 +37,14 @@ var sidesOpened = &figure.Def{Name: "line-conductors-opened", Room: "entry", Of:
 	Says: "how many of the two line conductors the mains switch cuts from the load"}
 
 func computeSidesOpened(b *bench.Bench) figure.Figure {
-	if len(b.Parts("switch")) == 0 {
+	if len(b.Parts(part.Switches)) == 0 {
 		return figure.NotKnown(sidesOpened, b.Set(), noSwitch)
 	}
 	if thirdUntold(b) {
 		return figure.NotKnown(sidesOpened, b.Set(), whichThird)
 	}
 	best := 0
-	for _, sw := range b.Parts("switch") {
+	for _, sw := range b.Parts(part.Switches) {
 		least := 2
 		base := bench.State{AllClosed: true, Closed: map[string]bool{sw.Name: false}}
 		states, _ := b.Combinations(base, false)
@@ -70,7 +70,7 @@ func computeSidesFused(b *bench.Bench) figure.Figure {
 		return figure.NotKnown(sidesFused, b.Set(), whichThird)
 	}
 	n := 0
-	through := func(e *circuit.Element) bool { return series(e) || cordResists(e) }
+	through := func(e *circuit.Element) bool { return bench.AlongLine(e) || cordResists(e) }
 	for _, line := range b.Lines() {
 		fusedHere := true
 		for _, st := range positions(b, bench.State{AllOut: true}) {
@@ -87,7 +87,7 @@ func computeSidesFused(b *bench.Bench) figure.Figure {
 
 func meetsFuse(b *bench.Bench, st bench.State, line string) bool {
 	r := follow(b, st, line)
-	return slices.ContainsFunc(b.Parts("fuse"), func(p *part.Part) bool { return len(terminalsOf(r, p)) > 0 })
+	return slices.ContainsFunc(b.Parts(part.Fuses), func(p *part.Part) bool { return len(terminalsOf(r, p)) > 0 })
 }
 
 var neutralReaches = &figure.Def{Name: "neutral-reaches-load", Room: "entry", Of: []string{"set"}, Present: true,
@@ -95,7 +95,7 @@ var neutralReaches = &figure.Def{Name: "neutral-reaches-load", Room: "entry", Of
 
 func computeNeutralReaches(b *bench.Bench) figure.Figure {
 	open := map[string]bool{}
-	for _, sw := range b.Parts("switch") {
+	for _, sw := range b.Parts(part.Switches) {
 		open[sw.Name] = bothPoles(b, sw)
 	}
 	states, _ := b.Combinations(bench.State{AllClosed: true, Closed: open, AllOut: true}, false)
@@ -118,7 +118,7 @@ func computeNeutralReaches(b *bench.Bench) figure.Figure {
 // stopsAt is the one fuse or switch at which what r reaches ends; nil where
 // there are several or none.
 func stopsAt(b *bench.Bench, r net) (one *part.Part) {
-	for _, p := range slices.Concat(b.Parts("fuse"), b.Parts("switch")) {
+	for _, p := range slices.Concat(b.Parts(part.Fuses), b.Parts(part.Switches)) {
 		if len(terminalsOf(r, p)) == 0 {
 			continue
 		}

@@ -10,15 +10,15 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-var turnedEndangers = &figure.Def{Name: "turned-connector-endangers", Room: "entry", Of: []string{"connector"}, Present: true,
+var turnedEndangers = &figure.Def{Name: "turned-connector-endangers", Room: "entry", Of: part.Named(part.Mates), Present: true,
 	Says: "mated the other way round, it joins line or a winding to metal, line to a secondary winding or to the other line conductor, shorts a winding, or takes a bond away"}
 
 // computeTurned mates each connector that is not known to fit one way only the
 // other way round, alone and together with others of the kind: pin k meets pin
 // n + 1 − k. What is no better without it is other rules' matter.
 func computeTurned(b *bench.Bench) (out []figure.Figure) {
-	loose := slices.DeleteFunc(b.Parts("connector"), func(p *part.Part) bool { return p.Word("fits") == "one-way" })
-	for _, p := range b.Parts("connector") {
+	loose := slices.DeleteFunc(b.Parts(part.Mates), func(p *part.Part) bool { return p.Word("fits") == "one-way" })
+	for _, p := range b.Parts(part.Mates) {
 		of := b.Of(p)
 		f := figure.Is(turnedEndangers, of, false)
 		if p.Word("fits") == "one-way" {

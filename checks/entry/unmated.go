@@ -10,7 +10,7 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-var unmatedLive = &figure.Def{Name: "unmated-connector-live", Room: "entry", Of: []string{"connector"}, Present: true,
+var unmatedLive = &figure.Def{Name: "unmated-connector-live", Room: "entry", Of: part.Named(part.Mates), Present: true,
 	Says: "pulled apart, the connector leaves a live pin to touch or takes a bond away"}
 
 // computeUnmated pulls each connector apart in turn. The mate half's pins
@@ -21,7 +21,7 @@ var unmatedLive = &figure.Def{Name: "unmated-connector-live", Room: "entry", Of:
 // stays live.
 func computeUnmated(b *bench.Bench) (out []figure.Figure) {
 	lines := b.Lines()
-	for _, p := range b.Parts("connector") {
+	for _, p := range b.Parts(part.Mates) {
 		f := figure.Is(unmatedLive, b.Of(p), false)
 		apart := bench.State{AllClosed: true, Unmated: map[string]bool{p.Name: true}}
 		states, all := b.Combinations(apart, true)
@@ -59,7 +59,7 @@ func computeUnmated(b *bench.Bench) (out []figure.Figure) {
 // carriedOut tells whether line, as r reaches it, is on a wire at the far half of
 // another connector than p: what stands there is beside metal that p bonded.
 func carriedOut(b *bench.Bench, r net, p *part.Part) bool {
-	return slices.ContainsFunc(b.Parts("connector"), func(q *part.Part) bool {
+	return slices.ContainsFunc(b.Parts(part.Mates), func(q *part.Part) bool {
 		return q != p && slices.ContainsFunc(q.Pins(), func(pin string) bool {
 			t := q.Full(pin + "-mate")
 			return r.Has(t) && b.Sheet.OnWire(t)

@@ -65,7 +65,7 @@ type lineFeed struct {
 }
 
 func drivenWindings(b *bench.Bench, c *circuit.Circuit) (out []fedWinding) {
-	for _, p := range b.Parts("transformer") {
+	for _, p := range b.Parts(part.MainsCore) {
 		feed := feedOf(b, c, p)
 		for _, w := range p.Windings {
 			out = append(out, fedWinding{bench.PartWinding{Part: p, Winding: w}, feed})
@@ -78,7 +78,7 @@ func drivenWindings(b *bench.Bench, c *circuit.Circuit) (out []fedWinding) {
 func feedOf(b *bench.Bench, c *circuit.Circuit, p *part.Part) *lineFeed {
 	var out *lineFeed
 	lines := b.Lines()
-	hot, neutral := c.Reach(lines[:1], series), c.Reach(lines[1:], series)
+	hot, neutral := c.Reach(lines[:1], bench.AlongLine), c.Reach(lines[1:], bench.AlongLine)
 	for _, w := range b.Wired().Primaries {
 		if w.Part != p {
 			continue

@@ -5,6 +5,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 )
 
 var windingShorted = &figure.Def{Name: "winding-shorted", Room: "entry", Of: []string{"set"}, Present: true,
@@ -24,7 +25,7 @@ func computeWindingShorted(b *bench.Bench) figure.Figure {
 // shortedWinding is the first stretch of a winding that is shorted in state st.
 func shortedWinding(b *bench.Bench, st bench.State) (witness []string, note string) {
 	c := b.Circuit(st)
-	for _, p := range b.Parts("transformer", "autotransformer") {
+	for _, p := range b.Parts(part.Supplies) {
 		for _, w := range p.Windings {
 			for i, from := range w.Order {
 				r := c.Reach([]string{p.Full(from)}, bench.Contacts)

@@ -7,6 +7,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
+	"firstvolt/checks/part"
 )
 
 // closed is the set switched on, for what hangs together by wire in any state.

@@ -8,6 +8,7 @@ import (
 
 var capacitor = &Kind{
 	Name: "capacitor", Doc: "a capacitor that has no polarity", Swappable: true,
+	Traits: Bridge | Nonpolar | BearsVolts,
 	Keys: []strict.Key{
 		key("value", Above(quantity.Capacitance), "marked value"),
 		key("voltage", Above(quantity.Voltage), "marked voltage (AC for a class X or Y part)"),

@@ -13,6 +13,7 @@ const mate = "-mate"
 
 var connector = &Kind{
 	Name: "connector", Doc: "a plug and socket inside the set; PIN is on the supply's half, PIN-mate on the other",
+	Traits: Contact | Mates,
 	Keys: []strict.Key{
 		key("pins", ListOf(Name(), 1, 0), "its pins in order"),
 		key("jumpers", ListOf(pairShape, 0, 0), "pins joined inside the mate half"),
@@ -85,6 +86,7 @@ func (p *Part) Pins() []string {
 
 var filter = &Kind{
 	Name: "filter", Doc: "a bought mains filter; it holds capacitors of unknown value across and to its case",
+	Traits: InLine | Filters | OhmsUntold | BearsVolts | BearsAmps, Ground: "case",
 	Keys: []strict.Key{
 		key("current", Above(quantity.Current), "rated current"),
 		key("voltage", Above(quantity.Voltage), "rated voltage"),

@@ -8,6 +8,7 @@ import (
 
 var electrolytic = &Kind{
 	Name: "electrolytic", Doc: "an electrolytic capacitor or one section of a can",
+	Traits: Bridge | Polar | OnLine,
 	Keys: []strict.Key{
 		key("value", Above(quantity.Capacitance), "marked value"),
 		key("voltage", Above(quantity.Voltage), "working voltage"),

@@ -13,6 +13,7 @@ import (
 
 var fuse = &Kind{
 	Name: "fuse", Doc: "a fuse in its holder", Swappable: true,
+	Traits: Contact | Fuses | PlugsIn,
 	Keys: []strict.Key{
 		key("rating", stampedAmperes(), "current stamped on it"),
 		key("voltage", Above(quantity.Voltage), "voltage stamped on it"),

@@ -17,8 +17,12 @@ import (
 // Kind is everything the house knows of one kind of part.
 type Kind struct {
 	Name string
-	Doc  string       // one plain sentence
-	Keys []strict.Key // besides kind and note
+	Doc  string // one plain sentence
+	// Traits is what it is and does, as others ask for it; Ground the terminal
+	// that ground must reach, or "".
+	Traits Trait
+	Ground string
+	Keys   []strict.Key // besides kind and note
 	// Terminals lists the terminal names of a part as described. A nil result
 	// means the part is one bare node that carries the part's own name.
 	Terminals func(p *Part) []string

@@ -22,6 +22,7 @@ var resistorKeys = []strict.Key{
 
 var resistor = &Kind{
 	Name: "resistor", Doc: "a resistor, with taps where declared", Swappable: true,
+	Traits:    Resister | Resists | BearsVolts | BearsWatts,
 	Keys:      resistorKeys,
 	Terminals: func(p *Part) []string { return append([]string{"1", "2"}, p.taps()...) },
 	Through:   through("1", "2"),
@@ -32,6 +33,7 @@ var resistor = &Kind{
 
 var potentiometer = &Kind{
 	Name: "potentiometer", Doc: "a variable resistor with a wiper", Swappable: true,
+	Traits:    Resister | Adjusts | BearsVolts | BearsWatts,
 	Keys:      resistorKeys,
 	Terminals: func(p *Part) []string { return append([]string{"1", "2", "wiper"}, p.taps()...) },
 	Through:   through("1", "2"),

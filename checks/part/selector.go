@@ -12,6 +12,7 @@ var pairShape = ListOf(Name(), 2, 2)
 
 var selector = &Kind{
 	Name: "selector", Doc: "a voltage selector or change-over: in each position it joins the pairs named",
+	Traits: Contact | Selects,
 	Keys: []strict.Key{
 		key("positions", MapOf(ListOf(pairShape, 0, 0)), "for each position the pairs it joins: {117: [[A, B]]}"),
 		key("set", Name(), "the position it stands in"),

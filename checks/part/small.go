@@ -10,6 +10,7 @@ import (
 
 var thermistor = &Kind{
 	Name: "thermistor", Doc: "an inrush limiter", Swappable: true,
+	Traits: InLine | LimitsInrush | BearsAmps,
 	Keys: []strict.Key{
 		key("cold", Above(quantity.Resistance), "resistance cold"),
 		key("hot", Quantity(quantity.Resistance), "resistance at its current"),
@@ -25,9 +26,9 @@ var thermistor = &Kind{
 }
 
 // striking is a part that does not conduct until its voltage is reached.
-func striking(name, doc string, keys ...strict.Key) *Kind {
+func striking(name string, traits Trait, doc string, keys ...strict.Key) *Kind {
 	return &Kind{
-		Name: name, Doc: doc, Swappable: true, Keys: keys,
+		Name: name, Traits: traits, Doc: doc, Swappable: true, Keys: keys,
 		Terminals: terminals("1", "2"), Through: through("1", "2"),
 		Elements: func(p *Part, _ State) []circuit.Element {
 			e := two(p, "1", "2", circuit.Bridging, circuit.Interval{})
@@ -39,9 +40,9 @@ func striking(name, doc string, keys ...strict.Key) *Kind {
 }
 
 var (
-	varistor = striking("varistor", "a surge absorber", key("voltage", Above(quantity.Voltage), "AC voltage it stands all day"))
-	arrester = striking("arrester", "a gas or spark arrester", key("voltage", Above(quantity.Voltage), "voltage at which it strikes"))
-	neon     = striking("neon", "a neon lamp with its resistor",
+	varistor = striking("varistor", Bridge|Clamps|BearsVolts, "a surge absorber", key("voltage", Above(quantity.Voltage), "AC voltage it stands all day"))
+	arrester = striking("arrester", Bridge|Sparks|BearsVolts, "a gas or spark arrester", key("voltage", Above(quantity.Voltage), "voltage at which it strikes"))
+	neon     = striking("neon", Bridge|Glows|PlugsIn|BearsVolts|BearsWatts|BearsAmps, "a neon lamp with its resistor",
 		key("voltage", Above(quantity.Voltage), "voltage it lights at"),
 		key("resistor", Quantity(quantity.Resistance), "its series resistor"),
 		key("power", Above(quantity.Power), "watts that its resistor may take"),
@@ -50,9 +51,9 @@ var (
 )
 
 // loaded is a two-terminal part that conducts with a resistance not known cold.
-func loaded(name, doc string, keys ...strict.Key) *Kind {
+func loaded(name string, traits Trait, doc string, keys ...strict.Key) *Kind {
 	return &Kind{
-		Name: name, Doc: doc, Swappable: true, Keys: keys,
+		Name: name, Traits: traits, Doc: doc, Swappable: true, Keys: keys,
 		Terminals: terminals("1", "2"), Through: through("1", "2"),
 		Elements: func(p *Part, _ State) []circuit.Element {
 			return []circuit.Element{two(p, "1", "2", circuit.Conducting, p.hotColdOhms(15))}
@@ -62,10 +63,10 @@ func loaded(name, doc string, keys ...strict.Key) *Kind {
 }
 
 var (
-	lamp = loaded("lamp", "a pilot or dial lamp",
+	lamp = loaded("lamp", Resister|Lights|PlugsIn|BearsVolts|BearsAmps, "a pilot or dial lamp",
 		key("voltage", Above(quantity.Voltage), "voltage it is made for"),
 		key("current", Above(quantity.Current), "current at that voltage"))
-	barretter = loaded("barretter", "an iron-wire ballast or resistance tube",
+	barretter = loaded("barretter", Load|Ballasts|PlugsIn|OhmsUntold|OnLine|BearsWatts|BearsAmps, "an iron-wire ballast or resistance tube",
 		key("current", Above(quantity.Current), "current it holds"),
 		key("voltage", Above(quantity.Voltage), "voltage it takes up"),
 		key("power", Above(quantity.Power), "watts it may take"))
@@ -85,9 +86,9 @@ func (p *Part) hotColdOhms(ratio float64) circuit.Interval {
 }
 
 // wound is a coil with a resistance written on the sheet.
-func wound(name, doc string) *Kind {
+func wound(name string, traits Trait, doc string) *Kind {
 	return &Kind{
-		Name: name, Doc: doc, Swappable: true,
+		Name: name, Traits: traits, Doc: doc, Swappable: true,
 		Keys: []strict.Key{
 			key("inductance", Above(quantity.Inductance), "marked inductance"),
 			key("resistance", Quantity(quantity.Resistance), "its resistance by diagram or label"),
@@ -104,12 +105,13 @@ func wound(name, doc string) *Kind {
 }
 
 var (
-	choke     = wound("choke", "a filter choke")
-	fieldCoil = wound("field-coil", "a loudspeaker field that serves as choke")
+	choke     = wound("choke", InLine|Chokes|OhmsUntold|BearsAmps, "a filter choke")
+	fieldCoil = wound("field-coil", Resister|Excites|OhmsUntold|BearsAmps, "a loudspeaker field that serves as choke")
 )
 
 var motor = &Kind{
 	Name: "motor", Doc: "a turntable or fan motor",
+	Traits: Load | Turns | OhmsUntold | BearsVolts, Ground: "frame",
 	Keys: []strict.Key{
 		key("current", Above(quantity.Current), "running current"),
 		key("voltage", Above(quantity.Voltage), "marked voltage"),
@@ -125,6 +127,7 @@ var motor = &Kind{
 
 var outlet = &Kind{
 	Name: "outlet", Doc: "a mains outlet on the set for another unit",
+	Traits: Exposed | Feeds, Ground: "ground",
 	Keys: []strict.Key{key("load", &strict.Shape{Text: &strict.TextShape{Parse: ampsOrWatts, Example: "1 A", Type: "load", Pattern: quantity.Power.Pattern() + "|" + quantity.Current.Pattern()}}, "what is plugged into it at most, amperes or watts"),
 		key("ground", noContact, "none: it has two poles and no ground contact")},
 	Terminals: func(p *Part) []string {
@@ -156,6 +159,7 @@ func ampsOrWatts(text string) (any, error) {
 // speaker is a voice coil; what it holds to the output winding, its ohms.
 var speaker = &Kind{
 	Name: "speaker", Doc: "the voice coil of a loudspeaker", Swappable: true,
+	Traits: Resister | Sounds | BearsWatts,
 	Keys: []strict.Key{
 		key("resistance", Above(quantity.Resistance), "resistance of its voice coil"),
 		key("impedance", Above(quantity.Resistance), "impedance marked on it"),
@@ -180,9 +184,9 @@ func (p *Part) coilOhms() circuit.Interval {
 }
 
 // node is a kind that is one bare piece of metal.
-func node(name, doc string, keys ...strict.Key) *Kind {
+func node(name string, traits Trait, doc string, keys ...strict.Key) *Kind {
 	return &Kind{
-		Name: name, Doc: doc, Keys: keys,
+		Name: name, Traits: traits, Doc: doc, Keys: keys,
 		Terminals: func(*Part) []string { return nil },
 		Through:   func(*Part) (string, string, bool) { return "", "", false },
 		Elements:  func(*Part, State) []circuit.Element { return nil },
@@ -190,7 +194,7 @@ func node(name, doc string, keys ...strict.Key) *Kind {
 }
 
 var (
-	body = node("body", "a conductive thing that a person can touch: a shaft, an aerial terminal, a second chassis, a speaker frame",
+	body = node("body", Exposed|Metal, "a conductive thing that a person can touch: a shaft, an aerial terminal, a second chassis, a speaker frame",
 		key("reach", Word("touchable", "enclosed"), "whether a hand can get to it"))
-	tie = node("tie", "a terminal-strip lug or common rail, bare")
+	tie = node("tie", Contact|Ties, "a terminal-strip lug or common rail, bare")
 )

@@ -17,6 +17,7 @@ var poleWords = []string{"1", "2", "3", "4"}
 
 var switchKind = &Kind{
 	Name: "switch", Doc: "a mains switch; pole k joins terminals 2k-1 and 2k",
+	Traits: Contact | Switches,
 	Keys: []strict.Key{
 		key("poles", &strict.Shape{Text: &strict.TextShape{Words: poleWords, Example: "1"}}, "how many contacts move together"),
 		key("rating", Above(quantity.Current), "current it may switch"),

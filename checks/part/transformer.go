@@ -56,9 +56,9 @@ func windingVolts() *strict.Shape {
 }
 
 // wire-wound kinds with coupled windings share everything but their use.
-func coupled(name, doc string) *Kind {
+func coupled(name string, traits Trait, doc string) *Kind {
 	return &Kind{
-		Name: name, Doc: doc,
+		Name: name, Traits: traits, Doc: doc,
 		Keys: []strict.Key{
 			key("windings", MapOf(windingShape), "each winding with its ends"),
 			key("shield", Name(), "the terminal of the screen between windings"),
@@ -87,12 +87,13 @@ func coupled(name, doc string) *Kind {
 }
 
 var (
-	transformer       = coupled("transformer", "a mains transformer")
-	outputTransformer = coupled("output-transformer", "an output transformer")
+	transformer       = coupled("transformer", Load|MainsCore, "a mains transformer")
+	outputTransformer = coupled("output-transformer", Load|OutputCore, "an output transformer")
 )
 
 var autotransformer = &Kind{
 	Name: "autotransformer", Doc: "a tapped winding: it conducts from end to end and isolates nothing",
+	Traits: Load | TappedCore,
 	Keys: []strict.Key{
 		{Name: "taps", Shape: MapOf(Quantity(quantity.Voltage)), Required: false, Doc: "its terminals in order, each with the volts from the first"},
 		key("power", Above(quantity.Power), "rated VA or watts"),

@@ -19,6 +19,7 @@ var (
 
 var tube = &Kind{
 	Name: "tube", Doc: "a tube; only its heater conducts while it is cold",
+	Traits: Load | Amplifies | PlugsIn | OnLine | BearsVolts,
 	Keys: []strict.Key{typeKey, heaterVolts, heaterAmps,
 		key("plate-current", Quantity(quantity.Current), "direct current of its plate, if not as its type's usual"),
 		key("screen-current", Quantity(quantity.Current), "direct current of its screen, if not as its type's usual"),
@@ -38,6 +39,7 @@ var tube = &Kind{
 
 var rectifier = &Kind{
 	Name: "rectifier", Doc: "a rectifier: a tube by its type, or a silicon or selenium one",
+	Traits: Load | Rectifies | PlugsIn | OnLine | BearsVolts,
 	Keys: []strict.Key{
 		typeKey, heaterVolts, heaterAmps,
 		key("of", Word("silicon", "selenium"), "what it is made of, if it is no tube"),

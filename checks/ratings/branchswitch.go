@@ -22,7 +22,7 @@ func branchDraw(b *bench.Bench, sw *part.Part) (d draw, ok bool) {
 	sum := quantity.Exact(0, quantity.Current)
 	for _, p := range behind {
 		amps, known := outletLoad(b, p)
-		if p.Kind.Name == "motor" {
+		if p.Is(part.Turns) {
 			amps, known = motorOnLine(b, p)
 			if !known {
 				d.needs = append(d.needs, lacks(p, "current", "amperes from its plate, or watts under power:"))
@@ -71,14 +71,14 @@ func branch(b *bench.Bench, sw *part.Part) (behind []*part.Part, ok bool) {
 				continue
 			}
 			p := bench.PartOfElement(e)
-			if p == nil || p.Kind.Name != "motor" {
+			if p == nil || !p.Is(part.Turns) {
 				return nil, false
 			}
 			if !slices.Contains(behind, p) {
 				behind = append(behind, p)
 			}
 		}
-		for _, p := range b.Parts("outlet") {
+		for _, p := range b.Parts(part.Feeds) {
 			if (cut(p.Full("hot")) || cut(p.Full("neutral"))) && !slices.Contains(behind, p) {
 				behind = append(behind, p)
 			}

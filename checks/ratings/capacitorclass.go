@@ -35,7 +35,7 @@ var classes = []bench.Check{
 }
 
 func classWords(p *part.Part, pl place) string {
-	if p.Kind.Name == "filter" {
+	if p.Is(part.Filters) {
 		return "what is inside " + p.Name + " lies between the line and metal that nothing bonds"
 	}
 	words := fmt.Sprintf("%s is of class %s", p.Name, p.Word("class"))
@@ -56,7 +56,7 @@ func classFits(b *bench.Bench, p *part.Part, role string) (bool, figure.Basis, [
 		volts = nominal(b)
 	}
 	fits, basis := handbook.ClassFits(class, role, volts.High)
-	if class == "" && p.Kind.Name == "capacitor" && !(role == "line" && tooSmall(p, volts)) {
+	if class == "" && p.Is(part.Nonpolar) && !(role == "line" && tooSmall(p, volts)) {
 		return false, basis, []figure.Need{lacks(p, "class", "the X or Y mark on its body. A body without a mark is class: none, and such a capacitor may not be here")}
 	}
 	if need := b.ToEarthNeed(); !fits && need != nil {
@@ -90,7 +90,7 @@ func classForChassis(b *bench.Bench, p *part.Part, at place) (bool, figure.Basis
 // classForHand takes one capacitor that counts as reinforced, either of two in
 // series, or two equal ones that do so together.
 func classForHand(b *bench.Bench, p *part.Part, at place) (bool, figure.Basis, []figure.Need) {
-	if p.Kind.Name == "filter" {
+	if p.Is(part.Filters) {
 		_, basis := handbook.ClassFits("Y2", "reinforced", toEarth(b).High)
 		return false, basis, []figure.Need{{What: "of which class the capacitors inside " + p.Name + " are", How: "no label says that they are Y1: bond the metal that its case is on, or take the filter out"}}
 	}

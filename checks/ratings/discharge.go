@@ -60,7 +60,7 @@ func drained(b *bench.Bench, st bench.State) *circuit.Circuit {
 		if !bleeding(&e) && !passes(&e) {
 			continue
 		}
-		if p := bench.PartOfElement(&e); p != nil && p.Kind.Name != "resistor" && p.Kind.Name != "potentiometer" && e.Conducts == circuit.Conducting {
+		if p := bench.PartOfElement(&e); p != nil && !p.Is(part.Track) && e.Conducts == circuit.Conducting {
 			e.R.High = math.Min(e.R.High, loadOhms)
 		}
 		es = append(es, e)
@@ -73,14 +73,14 @@ func drained(b *bench.Bench, st bench.State) *circuit.Circuit {
 // the pins: one of the exempt size keeps what is left of it exempt.
 func passes(e *circuit.Element) bool {
 	p := bench.PartOfElement(e)
-	return p != nil && p.Kind.Name == "capacitor" && !(e.C.High > 0 && e.C.High < exempt)
+	return p != nil && p.Is(part.Nonpolar) && !(e.C.High > 0 && e.C.High < exempt)
 }
 
 const exempt = 0.1e-6
 
 // heldEnds are the points that a part keeps its charge between.
 func heldEnds(p *part.Part) [2]string {
-	if p.Kind.Name == "filter" {
+	if p.Is(part.Filters) {
 		return [2]string{p.Full("line-in"), p.Full("neutral-in")}
 	}
 	t := p.Terminals()
@@ -156,12 +156,12 @@ func workOut(b *bench.Bench) map[*part.Part]held {
 		var group []*part.Part
 		rated, most := 0.0, 0.0
 		var needs []figure.Need
-		for _, p := range b.Parts(holds...) {
+		for _, p := range b.Parts(part.HoldsCharge) {
 			if !acrossPins(b, c, p) {
 				continue
 			}
 			group = append(group, p)
-			if p.Kind.Name == "filter" {
+			if p.Is(part.Filters) {
 				most += insideFilter(b, p)
 				continue
 			}

@@ -6,6 +6,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
 

@@ -46,7 +46,7 @@ func beside(b *bench.Bench, p *part.Part) []*part.Part {
 	x, y := ends(p)
 	near, far := c.Reach([]string{x}, bench.Contacts), c.Reach([]string{y}, bench.Contacts)
 	var out []*part.Part
-	for _, q := range b.Parts("fuse") {
+	for _, q := range b.Parts(part.Fuses) {
 		if s, t := ends(q); q != p && (near.Has(s) && far.Has(t) || near.Has(t) && far.Has(s)) {
 			out = append(out, q)
 		}

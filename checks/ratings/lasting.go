@@ -153,7 +153,7 @@ func (l *lasting) earth(c *circuit.Circuit, grounded string) {
 	if l.b.Grounded() {
 		metal = append(metal, sheet.PlugGround)
 	}
-	for _, p := range l.b.Parts("body") {
+	for _, p := range l.b.Parts(part.Metal) {
 		metal = append(metal, p.Name)
 	}
 	for _, t := range metal {
@@ -182,7 +182,7 @@ func (l *lasting) element(e circuit.Element) {
 			l.heater(e, p)
 		}
 	default:
-		if put := puts[p.Kind.Name]; put != nil {
+		if put := putsOf(p); put != nil {
 			put(l, e, p)
 		} else if e.Conducts == circuit.Bridging {
 			l.capacitor(e, p)
@@ -194,19 +194,28 @@ func (l *lasting) element(e circuit.Element) {
 
 // puts says how a kind of part carries current where its cold resistance or
 // its capacitance is not the answer.
-var puts = map[string]func(*lasting, circuit.Element, *part.Part){
-	"lamp":          func(l *lasting, e circuit.Element, p *part.Part) { l.filament(e, p, "voltage", "current") },
-	"barretter":     (*lasting).barretter,
-	"motor":         (*lasting).motor,
-	"thermistor":    (*lasting).thermistor,
-	"choke":         (*lasting).coil,
-	"field-coil":    (*lasting).coil,
-	"filter":        (*lasting).filter,
-	"neon":          (*lasting).neon,
-	"varistor":      (*lasting).asleep,
-	"arrester":      (*lasting).asleep,
-	"resistor":      (*lasting).resistor,
-	"potentiometer": (*lasting).resistor,
+var puts = []struct {
+	of  part.Trait
+	put func(*lasting, circuit.Element, *part.Part)
+}{
+	{part.Lights, func(l *lasting, e circuit.Element, p *part.Part) { l.filament(e, p, "voltage", "current") }},
+	{part.Ballasts, (*lasting).barretter},
+	{part.Turns, (*lasting).motor},
+	{part.LimitsInrush, (*lasting).thermistor},
+	{part.Chokes | part.Excites, (*lasting).coil},
+	{part.Filters, (*lasting).filter},
+	{part.Glows, (*lasting).neon},
+	{part.Suppresses, (*lasting).asleep},
+	{part.Track, (*lasting).resistor},
+}
+
+func putsOf(p *part.Part) func(*lasting, circuit.Element, *part.Part) {
+	for _, row := range puts {
+		if p.Is(row.of) {
+			return row.put
+		}
+	}
+	return nil
 }
 
 func (l *lasting) filament(e circuit.Element, p *part.Part, keys ...string) {
@@ -345,7 +354,7 @@ func (l *lasting) resistor(e circuit.Element, p *part.Part) {
 	if taps := p.Node.Get("taps"); taps != nil && len(taps.Items) > 0 {
 		missing = append(missing, lacks(p, "taps", "each tap with its ohms from terminal 1"))
 	}
-	if p.Kind.Name != "potentiometer" || !l.b.Sheet.OnWire(p.Full("wiper")) {
+	if !p.Is(part.Adjusts) || !l.b.Sheet.OnWire(p.Full("wiper")) {
 		if e.A != p.Full("wiper") && e.B != p.Full("wiper") {
 			l.ohms(e, e.R, missing...)
 		}

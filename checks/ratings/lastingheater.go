@@ -10,7 +10,7 @@ import (
 
 // heater is the heater of a tube, hot; of one whose tap is wired, its two pieces.
 func (l *lasting) heater(e circuit.Element, p *part.Part) {
-	tapped := p.Kind.Name == "rectifier" && l.b.Sheet.OnWire(p.Full("h-tap"))
+	tapped := p.Is(part.Rectifies) && l.b.Sheet.OnWire(p.Full("h-tap"))
 	whole := e.A == p.Full("h1") && e.B == p.Full("h2")
 	v, i, ok := p.HeaterRating()
 	tube, _ := handbook.Tube(p.Word("type"))
@@ -48,7 +48,7 @@ func (l *lasting) pieces(first circuit.Element, p *part.Part, small, rest value)
 
 // lampAcross tells whether a lamp lies across two terminals, by wire alone.
 func (l *lasting) lampAcross(a, c string) bool {
-	return slices.ContainsFunc(l.b.Parts("lamp"), func(p *part.Part) bool {
+	return slices.ContainsFunc(l.b.Parts(part.Lights), func(p *part.Part) bool {
 		one, two := p.Full("1"), p.Full("2")
 		return l.wired.SameNet(one, a) && l.wired.SameNet(two, c) || l.wired.SameNet(one, c) && l.wired.SameNet(two, a)
 	})

@@ -28,7 +28,7 @@ func (l *lasting) winding(e circuit.Element, p *part.Part) {
 	w := sectionOf(p, e.Name)
 	turns := loadedTurns(&e, w)
 	switch {
-	case p.Kind.Name == "output-transformer":
+	case p.Is(part.OutputCore):
 		l.ohms(e, circuit.Anything(), figure.Need{What: p.Name + " on the line", How: "a winding of an output transformer is no load for the line"})
 		return
 	case !(turns > 0 && turns < 1e6):
@@ -164,7 +164,7 @@ func (l *lasting) fed(c *circuit.Circuit) [][2]string {
 // rectifies tells an element from a plate or anode to what is the cathode there:
 // the heater's end only where the sheet has none of its own.
 func (l *lasting) rectifies(p *part.Part, e *circuit.Element) bool {
-	if p == nil || p.Kind.Name != "rectifier" || e.Conducts != circuit.OneWay && e.Law != circuit.ColdTube {
+	if p == nil || !p.Is(part.Rectifies) || e.Conducts != circuit.OneWay && e.Law != circuit.ColdTube {
 		return false
 	}
 	return e.B != p.Full("h1") || !l.b.Sheet.OnWire(p.Full("cathode"))
@@ -183,7 +183,7 @@ func (l *lasting) feeders(c *circuit.Circuit) {
 	var cores []int
 	for i := range l.es {
 		p := bench.PartOfElement(&l.es[i])
-		if l.fixed[l.es[i].Name].Lm > 0 && p.Kind.Name == "transformer" {
+		if l.fixed[l.es[i].Name].Lm > 0 && p.Is(part.MainsCore) {
 			cores = append(cores, i)
 		}
 	}

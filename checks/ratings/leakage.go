@@ -95,7 +95,7 @@ func passedTo(b *bench.Bench, e ends, terminal string) [2]passed {
 			}
 		}
 	}
-	for _, p := range b.Parts("capacitor", "electrolytic") {
+	for _, p := range b.Parts(part.Capacitors) {
 		t := p.Terminals()
 		for i := range t {
 			live, far := p.Full(t[i]), p.Full(t[1-i])
@@ -116,7 +116,7 @@ func passedTo(b *bench.Bench, e ends, terminal string) [2]passed {
 			})
 		}
 	}
-	for _, p := range b.Parts("filter") {
+	for _, p := range b.Parts(part.Filters) {
 		if !metal.Has(p.Full("case")) || !e.live.Has(p.Full("line-in")) && !e.live.Has(p.Full("neutral-in")) {
 			continue
 		}
@@ -151,7 +151,7 @@ func toMetal(b *bench.Bench, e ends, metal *circuit.Reach, p *part.Part, far str
 	}
 	between := e.c.Reach([]string{far}, bench.Warm)
 	sum := 0.0
-	for _, q := range b.Parts("capacitor", "electrolytic") {
+	for _, q := range b.Parts(part.Capacitors) {
 		t := q.Terminals()
 		x, y := q.Full(t[0]), q.Full(t[1])
 		if q == p || !(between.Has(x) && metal.Has(y) || between.Has(y) && metal.Has(x)) {

@@ -60,7 +60,7 @@ func workBorne(b *bench.Bench) map[*part.Part]*borne {
 // ratedParts are the parts of the kinds that are asked what they bear.
 func ratedParts(b *bench.Bench) (out []*part.Part) {
 	for _, p := range b.Sheet.Parts {
-		if b.Stage == "bare" && (p.Kind.Name == "tube" || p.Kind.Name == "rectifier") {
+		if b.Stage == "bare" && (p.Is(part.Tubes)) {
 			continue // not in its socket yet
 		}
 		if slices.ContainsFunc(borneMarks, func(m borneMark) bool { return m.asks(p) }) {
@@ -134,7 +134,7 @@ func (l *lasting) carrying(rated []*part.Part) (w ways) {
 	for name := range live {
 		w.earth = w.earth || strings.HasPrefix(name, earthElement)
 	}
-	for _, p := range l.b.Parts("transformer") {
+	for _, p := range l.b.Parts(part.MainsCore) {
 		for _, v := range p.Windings {
 			if l.primary(p, v) || !c.Has(p.Full(v.Ends[0])) || !c.Has(p.Full(v.Ends[1])) {
 				continue
@@ -255,12 +255,12 @@ func (w worked) across(p *part.Part) float64 {
 
 func ratedPairs(p *part.Part) (out [][2]string) {
 	t := p.Terminals()
-	switch p.Kind.Name {
-	case "filter":
+	switch {
+	case p.Is(part.Filters):
 		return [][2]string{{"line-in", "neutral-in"}, {"line-out", "neutral-out"}, {"line-out", "case"}, {"neutral-out", "case"}, {"line-in", "case"}, {"neutral-in", "case"}}
-	case "tube", "rectifier":
+	case p.Is(part.Tubes):
 		return [][2]string{{"h1", "h2"}}
-	case "motor":
+	case p.Is(part.Turns):
 		return [][2]string{{"1", "2"}}
 	}
 	for i := range t {
@@ -304,11 +304,11 @@ func (w worked) heat(p *part.Part) float64 {
 // hanging is what lies across the line beside the set's own load, in A.
 func hanging(b *bench.Bench) (quantity.Range, []figure.Need) {
 	none := quantity.Exact(0, quantity.Current)
-	if !b.Sheet.HasWiring() || len(b.Parts("motor", "lamp", "resistor", "potentiometer", "choke", "field-coil", "neon")) == 0 {
+	if !b.Sheet.HasWiring() || len(b.Parts(part.Track|part.Turns|part.Lights|part.Chokes|part.Excites|part.Glows)) == 0 {
 		return none, nil
 	}
 	l := newLasting(b, bench.ClosedState(), earthing{conductor: sheet.PlugNeutral}, true, "")
-	way := l.carrying(b.Parts("motor", "lamp", "resistor", "potentiometer", "choke", "field-coil"))
+	way := l.carrying(b.Parts(part.Track | part.Turns | part.Lights | part.Chokes | part.Excites))
 	if len(way.on) == 0 {
 		return none, nil
 	}

@@ -3,7 +3,6 @@ package ratings
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -16,7 +15,7 @@ import (
 // may.
 type borneMark struct {
 	name string // volts, watts, amps
-	of   []string
+	of   part.Trait
 	says string
 	got  func(*borne) quantity.Range
 	// key names the mark of a part; "" where this is not asked of it.
@@ -25,7 +24,7 @@ type borneMark struct {
 
 // asks tells whether this is asked of the part.
 func (m borneMark) asks(p *part.Part) bool {
-	return slices.Contains(m.of, p.Kind.Name) && m.key(p) != ""
+	return p.Is(m.of) && m.key(p) != ""
 }
 
 func always(key string) func(*part.Part) string { return func(*part.Part) string { return key } }
@@ -36,7 +35,7 @@ func always(key string) func(*part.Part) string { return func(*part.Part) string
 func neonKey(unit, resistor, neither string, others func(*part.Part) string) func(*part.Part) string {
 	return func(p *part.Part) string {
 		switch {
-		case p.Kind.Name != "neon":
+		case !p.Is(part.Glows):
 			return others(p)
 		case p.Node.Get("unit-voltage") != nil:
 			return unit
@@ -51,24 +50,24 @@ func neonKey(unit, resistor, neither string, others func(*part.Part) string) fun
 const inHandbook = "its data"
 
 var borneMarks = []borneMark{
-	{"volts", []string{"resistor", "potentiometer", "filter", "lamp", "motor", "neon", "tube", "rectifier", "capacitor", "varistor", "arrester"},
+	{"volts", part.BearsVolts,
 		"volts across it in lasting operation at the nominal supply, divided by those that it is marked for",
 		func(o *borne) quantity.Range { return o.volts },
 		neonKey("unit-voltage", "resistor-voltage", "", func(p *part.Part) string {
 			switch {
-			case p.Kind.Name == "tube":
+			case p.Is(part.Amplifies):
 				return inHandbook
-			case p.Kind.Name != "rectifier":
+			case !p.Is(part.Rectifies):
 				return "voltage"
 			case p.Word("of") == "":
 				return inHandbook
 			}
 			return ""
 		})},
-	{"watts", []string{"resistor", "potentiometer", "barretter", "neon", "speaker"},
+	{"watts", part.BearsWatts,
 		"watts in it in lasting operation at the highest supply, divided by those that it is marked for",
 		func(o *borne) quantity.Range { return o.watts }, neonKey("", "power", "", always("power"))},
-	{"amps", []string{"lamp", "choke", "thermistor", "filter", "field-coil", "barretter", "neon"},
+	{"amps", part.BearsAmps,
 		"amperes through it in lasting operation at the highest supply, divided by those that it is marked for",
 		func(o *borne) quantity.Range { return o.amps }, neonKey("", "", inHandbook, always("current"))},
 }
@@ -79,7 +78,7 @@ func (m borneMark) mark(b *bench.Bench, p *part.Part) (quantity.Range, *figure.N
 	if key != inHandbook {
 		v, ok := p.Value(key)
 		switch {
-		case p.Kind.Name == "speaker":
+		case p.Is(part.Sounds):
 			return v, &figure.Need{What: p.Name + " off the line and off the mains transformer", How: "a loudspeaker is marked for neither: join it to the output transformer"}
 		case !ok:
 			n := lacks(p, key, "read it off the part or its data; one without a mark comes out")
@@ -90,7 +89,7 @@ func (m borneMark) mark(b *bench.Bench, p *part.Part) (quantity.Range, *figure.N
 		}
 		return v, nil
 	}
-	if p.Kind.Name == "neon" {
+	if p.Is(part.Glows) {
 		amps, _ := handbook.NeonCurrent()
 		return amps, nil
 	}
@@ -107,14 +106,14 @@ func (m borneMark) mark(b *bench.Bench, p *part.Part) (quantity.Range, *figure.N
 // peak, and these and a varistor meet the supply at its highest.
 func marksMore(b *bench.Bench, p *part.Part) float64 {
 	highest := highestVolts(b) / nominal(b).High
-	switch p.Kind.Name {
-	case "capacitor":
+	switch {
+	case p.Is(part.Nonpolar):
 		if c := p.Word("class"); c == "" || c == "none" {
 			return math.Sqrt2 * highest
 		}
-	case "arrester":
+	case p.Is(part.Sparks):
 		return math.Sqrt2 * highest
-	case "varistor":
+	case p.Is(part.Clamps):
 		return highest
 	}
 	return 1
@@ -175,7 +174,7 @@ func (m borneMark) figure(b *bench.Bench, p *part.Part, o *borne) figure.Figure 
 	if at := p.Node.Get(m.key(p)); at != nil {
 		f.At = at.At()
 	}
-	if m.name == "volts" && p.Kind.Name == "tube" || m.key(p) == inHandbook && p.Kind.Name == "rectifier" {
+	if m.name == "volts" && p.Is(part.Amplifies) || m.key(p) == inHandbook && p.Is(part.Rectifies) {
 		if t, ok := handbook.Tube(p.Word("type")); ok {
 			f.From = append(f.From, t.Basis)
 		}

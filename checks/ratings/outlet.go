@@ -41,7 +41,7 @@ var outletLoads = bench.EachPart(figure.Def{
 func ahead(b *bench.Bench, p *part.Part) []*part.Part {
 	var out []*part.Part
 	lines := b.Lines()
-	for _, q := range b.Parts("fuse", "switch") {
+	for _, q := range b.Parts(part.Fuses | part.Switches) {
 		st := bench.ClosedState()
 		st.Without = []string{q.Name}
 		with, without := b.Circuit(bench.ClosedState()), b.Circuit(st)

@@ -51,10 +51,10 @@ func findPlaces(b *bench.Bench) map[*part.Part]place {
 	out := map[*part.Part]place{}
 	for _, st := range everyPosition(b) {
 		e := newEnds(b, st)
-		for _, p := range b.Parts("filter") {
+		for _, p := range b.Parts(part.Filters) {
 			out[p] = e.inside(p, out[p])
 		}
-		for _, p := range b.Parts("capacitor", "electrolytic") {
+		for _, p := range b.Parts(part.Capacitors) {
 			t, pl := p.Terminals(), out[p]
 			pl.add(e.between(p, [2]string{p.Full(t[0]), p.Full(t[1])}))
 			out[p] = pl
@@ -153,7 +153,7 @@ func (e ends) pastResistor(p *part.Part, terminal string) string {
 			continue
 		}
 		n++
-		if q.Kind.Name == "resistor" {
+		if q.Is(part.Resists) {
 			out = es[i].B
 			if far {
 				out = es[i].A
@@ -175,7 +175,7 @@ func (e ends) across(p *part.Part, live, far string) place {
 	}
 	reach := e.c.Reach([]string{far}, bench.Warm)
 	var out place
-	for _, q := range e.b.Parts("capacitor", "electrolytic") {
+	for _, q := range e.b.Parts(part.Capacitors) {
 		t := q.Terminals()
 		if q == p {
 			continue
@@ -207,7 +207,7 @@ func (e ends) across(p *part.Part, live, far string) place {
 func (e ends) chain(p *part.Part, far string) *circuit.Reach {
 	return e.c.Reach([]string{far}, func(el *circuit.Element) bool {
 		q := bench.PartOfElement(el)
-		further := q != nil && q != p && (q.Kind.Name == "capacitor" || q.Kind.Name == "electrolytic")
+		further := q != nil && q != p && (q.Is(part.Capacitors))
 		return (bench.Warm(el) || further) && !e.live.Has(el.A) && !e.live.Has(el.B)
 	})
 }
@@ -227,7 +227,7 @@ func (e ends) metal(r *circuit.Reach) place {
 		// An unbonded chassis that only a screwdriver reaches is still metal.
 		out.chassis, out.accessible = out.chassis || bonded, !bonded
 	}
-	for _, p := range e.b.Parts("transformer") {
+	for _, p := range e.b.Parts(part.MainsCore) {
 		for _, w := range p.Windings {
 			// What the rest of the set hangs on a secondary winding is not all on
 			// the sheet; it ends on the chassis.
@@ -237,7 +237,7 @@ func (e ends) metal(r *circuit.Reach) place {
 			}
 		}
 	}
-	for _, body := range e.b.Parts("body") {
+	for _, body := range e.b.Parts(part.Metal) {
 		if body.Word("reach") == "enclosed" || !r.Has(body.Name) {
 			continue
 		}

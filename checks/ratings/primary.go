@@ -96,8 +96,8 @@ func feeds(b *bench.Bench, st bench.State) []feed {
 		return nil
 	}
 	level[node(lines[0])] = 1
-	for range b.Parts("autotransformer") {
-		for _, p := range b.Parts("autotransformer") {
+	for range b.Parts(part.TappedCore) {
+		for _, p := range b.Parts(part.TappedCore) {
 			spread(p, node, level)
 		}
 	}
@@ -106,7 +106,7 @@ func feeds(b *bench.Bench, st bench.State) []feed {
 		s  stretch
 	}
 	edges := map[string][]edge{}
-	for _, p := range b.Parts("transformer", "autotransformer") {
+	for _, p := range b.Parts(part.Supplies) {
 		for _, w := range p.Windings {
 			if w.Role != "primary" && w.Role != "auto" {
 				continue

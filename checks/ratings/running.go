@@ -46,7 +46,7 @@ func running(b *bench.Bench) draw {
 func drawn(b *bench.Bench) draw {
 	d := nameplate(b)
 	d.add(hanging(b))
-	for _, p := range b.Parts("outlet") {
+	for _, p := range b.Parts(part.Feeds) {
 		load, ok := outletLoad(b, p)
 		if !ok {
 			d.needs = append(d.needs, lacksLoad(p))

@@ -9,6 +9,7 @@ import (
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -44,11 +45,11 @@ func findSized(b *bench.Bench) (out sizedRuns) {
 			}
 		}
 		metal := []string{sheet.Chassis}
-		for _, p := range b.Parts("body") {
+		for _, p := range b.Parts(part.Metal) {
 			metal = append(metal, p.Name)
 		}
 		for _, p := range b.Sheet.Parts {
-			if t := caseOf[p.Kind.Name]; t != "" {
+			if t := p.Kind.Ground; t != "" {
 				metal = append(metal, p.Full(t))
 			} else if s := p.Word("shield"); s != "" {
 				metal = append(metal, p.Full(s))
@@ -62,9 +63,6 @@ func findSized(b *bench.Bench) (out sizedRuns) {
 	}
 	return out
 }
-
-// caseOf are the terminals at which ground meets metal of a part.
-var caseOf = map[string]string{"outlet": "ground", "filter": "case", "motor": "frame"}
 
 // bridged is the circuit with all that may fail short in it conducting.
 func bridged(c *circuit.Circuit) *circuit.Circuit {

@@ -52,7 +52,7 @@ func findShorting(b *bench.Bench) map[*part.Part][]string {
 // apart lists the pairs of terminals that no position may join.
 func apart(b *bench.Bench) [][2]string {
 	out := [][2]string{b.Lines()}
-	for _, p := range b.Parts("transformer", "autotransformer", "output-transformer") {
+	for _, p := range b.Parts(part.Cores) {
 		for _, w := range p.Windings {
 			for i := range w.Order {
 				for j := range w.Order[:i] {

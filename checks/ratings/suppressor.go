@@ -29,7 +29,7 @@ func findSuppressors(b *bench.Bench) map[*part.Part]suppressed {
 	out := map[*part.Part]suppressed{}
 	for _, st := range everyPosition(b) {
 		e := newEnds(b, st)
-		for _, p := range b.Parts("varistor", "arrester") {
+		for _, p := range b.Parts(part.Suppresses) {
 			s := e.suppressed(p)
 			// By itself it meets all of the line; in series it shares.
 			was := out[p]
@@ -52,7 +52,7 @@ func (e ends) suppressed(p *part.Part) suppressed {
 	if e.meets(x, y, p) {
 		return suppressed{on: true, metal: e.on.At(x) == "" || e.on.At(y) == "", witness: []string{x, y}}
 	}
-	for _, q := range e.b.Parts("varistor", "arrester") {
+	for _, q := range e.b.Parts(part.Suppresses) {
 		if q == p {
 			continue
 		}
@@ -143,7 +143,7 @@ func meetsVolts(b *bench.Bench, metal bool) quantity.Range {
 // highest: an arrester strikes on the peak.
 func stands(p *part.Part, meets quantity.Range) (quantity.Range, bool) {
 	v, ok := p.Value("voltage")
-	if p.Kind.Name == "arrester" {
+	if p.Is(part.Sparks) {
 		meets = meets.Scale(math.Sqrt2)
 	}
 	return v.Div(meets, quantity.Number), ok
@@ -153,7 +153,7 @@ func standsTrace(p *part.Part, meets quantity.Range) []string {
 	v, _ := p.Value("voltage")
 	q, _ := stands(p, meets)
 	line := meets.String()
-	if p.Kind.Name == "arrester" {
+	if p.Is(part.Sparks) {
 		line = fmt.Sprintf("(√2 × %s)", meets)
 	}
 	return []string{fmt.Sprintf("%s: %s ÷ %s = %s", p.Name, v, line, q)}

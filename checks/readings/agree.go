@@ -156,7 +156,7 @@ func pathNeeds(b *bench.Bench, p bench.Prediction) []figure.Need {
 	}
 	for _, e := range p.Path {
 		q := bench.PartOfElement(e)
-		if q == nil || q.Kind.Name != "fuse" || !math.IsInf(e.R.High, 1) {
+		if q == nil || !q.Is(part.Fuses) || !math.IsInf(e.R.High, 1) {
 			continue
 		}
 		for _, key := range []string{"rating", "standard"} {

@@ -8,6 +8,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -163,7 +164,7 @@ func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (sum quant
 	for _, e := range c.Elements() {
 		p := bench.PartOfElement(&e)
 		switch {
-		case p != nil && (e.Conducts == circuit.Bridging && (p.Kind.Name == "capacitor" || p.Kind.Name == "filter") || e.Law == circuit.Electrolytic):
+		case p != nil && (e.Conducts == circuit.Bridging && (p.Is(part.Nonpolar|part.Filters)) || e.Law == circuit.Electrolytic):
 			v, ok := p.Value("value")
 			if ok && v.Low > 0 {
 				e.R = circuit.Interval{Low: 1 / v.High, High: 1 / v.Low}

@@ -6,6 +6,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/part"
 )
 
 // seenThrough is how many times the top of what is usual a winding may have for
@@ -16,7 +17,7 @@ const seenThrough = 10
 // size or volts are not known it lies between the two: below the first the
 // winding is through whatever they are, from the second on it is open.
 func limitOfContinuity(b *bench.Bench, w bench.PartWinding, s figure.Subject) (through, open float64) {
-	if w.Part.Kind.Name != "transformer" {
+	if !w.Part.Is(part.MainsCore) {
 		return megohm, megohm
 	}
 	const heater, most = 6.3, 200 // V: of the table, and what no heater winding is above

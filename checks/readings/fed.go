@@ -37,7 +37,7 @@ func fed(b *bench.Bench, target string) map[string]bool {
 		own := touched(c, []string{target}, bench.Copper)
 		for _, t := range r.Terminals() {
 			p := b.PartOf(t)
-			if !own(t) && !impeding[t] && (t == sheet.PlugHot || t == sheet.PlugNeutral || p != nil && p.Kind.Name != "tie") {
+			if !own(t) && !impeding[t] && (t == sheet.PlugHot || t == sheet.PlugNeutral || p != nil && !p.Is(part.Ties)) {
 				out[t] = true
 			}
 		}
@@ -117,7 +117,7 @@ func classYAlone(b *bench.Bench, rd *sheet.Reading) *part.Part {
 		return nil
 	}
 	p, q := b.PartOf(rd.A[0]), b.PartOf(rd.B[0])
-	if p == nil || p != q || p.Kind.Name != "capacitor" || len(p.Word("class")) == 0 || p.Word("class")[0] != 'Y' {
+	if p == nil || p != q || !p.Is(part.Nonpolar) || len(p.Word("class")) == 0 || p.Word("class")[0] != 'Y' {
 		return nil
 	}
 	return p

@@ -1,10 +1,9 @@
 package readings
 
 import (
-	"slices"
-
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -85,7 +84,7 @@ func whole(b *bench.Bench, rd *sheet.Reading) bool {
 	}
 	for _, name := range rd.Without {
 		p := b.Sheet.Part(name)
-		if p == nil || !slices.Contains([]string{"tube", "rectifier", "lamp", "barretter", "neon"}, p.Kind.Name) || p.Word("of") != "" {
+		if p == nil || !p.PlugsIn() || p.Is(part.Fuses) {
 			return false
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -46,7 +47,7 @@ func windings(b *bench.Bench) (ws []bench.PartWinding, subjects []figure.Subject
 // primariesOf are the primaries of a mains transformer.
 func primariesOf(b *bench.Bench, w bench.PartWinding) []bench.PartWinding {
 	var out []bench.PartWinding
-	if w.Part.Kind.Name != "transformer" {
+	if !w.Part.Is(part.MainsCore) {
 		return nil
 	}
 	for _, v := range w.Part.Windings {

@@ -95,7 +95,7 @@ func plateLike(w bench.PartWinding, s figure.Subject) bool {
 	case "plate":
 		return true
 	case "other":
-		return w.Part.Kind.Name == "transformer" && !(known && v.High < least)
+		return w.Part.Is(part.MainsCore) && !(known && v.High < least)
 	case "heater", "rectifier", "bias":
 		return known && v.High > most
 	}
@@ -166,7 +166,7 @@ func halfNeed(w bench.PartWinding, end string) figure.Need {
 // transformer is known, else those of every size. Of a plate winding with a
 // tap the table has the half; it is doubled here.
 func bandsOf(b *bench.Bench, w bench.PartWinding, s figure.Subject) (bands []quantity.Range, basis figure.Basis) {
-	if w.Part.Kind.Name != "transformer" {
+	if !w.Part.Is(part.MainsCore) {
 		return nil, basis
 	}
 	size, known := w.Part.Value("power")
