@@ -92,12 +92,17 @@ func (b *Bench) Setting() figure.Setting {
 // Fact is one fact by name.
 func (b *Bench) Fact(name string) figure.Fact { return b.facts[name] }
 
-// Subjects lists the subjects of the given kind.
-func (b *Bench) Subjects(kind string) []figure.Subject {
+// Metalwork are the kinds of subject that are metal of the set itself.
+var Metalwork = append([]string{"chassis"}, part.Named(part.Metal)...)
+
+// Subjects lists the subjects of the given kinds, kind by kind.
+func (b *Bench) Subjects(kinds ...string) []figure.Subject {
 	var out []figure.Subject
-	for _, s := range b.subjects {
-		if s.Kind == kind {
-			out = append(out, s)
+	for _, kind := range kinds {
+		for _, s := range b.subjects {
+			if s.Kind == kind {
+				out = append(out, s)
+			}
 		}
 	}
 	return out

@@ -54,7 +54,7 @@ func EachSubject[A answer](d figure.Def, say func(*Bench, figure.Subject) A) Che
 // EachPart is the check of a figure of every part of its kinds, in the order of
 // the sheet.
 func EachPart[A answer](d figure.Def, say func(*Bench, *part.Part) A) Check {
-	list := func(b *Bench) []*part.Part { return b.Parts(d.Of...) }
+	list := func(b *Bench) []*part.Part { return b.PartsOf(&d) }
 	return each(d, list, func(b *Bench, p *part.Part) (figure.Subject, strict.Pos) { return b.Of(p), strict.Pos{} }, say)
 }
 

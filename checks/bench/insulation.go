@@ -7,6 +7,7 @@ import (
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/figure"
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 )
 
@@ -136,7 +137,7 @@ func marked(c *circuit.Circuit, terminal string) float64 {
 	here := c.Reach([]string{terminal}, Copper)
 	sum := 0.0
 	for _, e := range c.Elements() {
-		if p := PartOfElement(&e); p == nil || p.Kind.Name != "capacitor" {
+		if p := PartOfElement(&e); p == nil || !p.Is(part.Nonpolar) {
 			continue
 		}
 		if mains.Has(e.A) && here.Has(e.B) || mains.Has(e.B) && here.Has(e.A) {

@@ -16,7 +16,7 @@ import (
 var groundByWire = &figure.Def{Name: "ground-by-wire", Room: "entry", Of: []string{"chassis"}, Present: true,
 	Says: "the ground pin reaches the chassis by wire alone"}
 
-var bonded = &figure.Def{Name: "bonded-by-wire", Room: "entry", Of: []string{"chassis", "body", "outlet", "filter", "motor"}, Present: true,
+var bonded = &figure.Def{Name: "bonded-by-wire", Room: "entry", Of: append(slices.Clone(bench.Metalwork), part.Named(part.Feeds|part.Filters|part.Turns)...), Present: true,
 	Says: "a wire joins it, or the contact or metal that it has for ground, to the ground pin"}
 
 var groundContactMissing = &figure.Def{Name: "ground-contact-missing", Room: "entry", Of: []string{"chassis"}, Present: true,

@@ -22,7 +22,7 @@ var (
 		Says: "no isolating transformer with a floating output stands between receptacle and set, so that one conductor is live to earth"}
 	isolatedUpstream = &figure.Def{Name: "isolating-transformer-upstream", Room: "entry", Of: []string{"supply"}, Present: true,
 		Says: "an isolating transformer with a floating secondary feeds the bench"}
-	touchableOnLive = &figure.Def{Name: "touchable-part-on-live-chassis", Room: "entry", Of: []string{"chassis", "body"}, Present: true,
+	touchableOnLive = &figure.Def{Name: "touchable-part-on-live-chassis", Room: "entry", Of: bench.Metalwork, Present: true,
 		Says: "a hand can get to it, and it is joined to a line conductor"}
 )
 

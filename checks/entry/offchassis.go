@@ -11,7 +11,7 @@ import (
 	"firstvolt/checks/sheet"
 )
 
-var saysIsolated = &figure.Def{Name: "said-to-be-off-line", Room: "entry", Of: []string{"chassis", "body"}, Present: true,
+var saysIsolated = &figure.Def{Name: "said-to-be-off-line", Room: "entry", Of: bench.Metalwork, Present: true,
 	Says: "the sheet calls it a set whose chassis is not a line conductor"}
 
 func computeSaysIsolated(b *bench.Bench) (out []figure.Figure) {
@@ -28,9 +28,9 @@ func computeSaysIsolated(b *bench.Bench) (out []figure.Figure) {
 }
 
 var (
-	hotJoins = &figure.Def{Name: "hot-joins-metal", Room: "entry", Of: []string{"chassis", "body"}, Present: true,
+	hotJoins = &figure.Def{Name: "hot-joins-metal", Room: "entry", Of: bench.Metalwork, Present: true,
 		Says: "hot reaches it through something that conducts"}
-	neutralJoins = &figure.Def{Name: "neutral-joins-metal", Room: "entry", Of: []string{"chassis", "body"}, Present: true,
+	neutralJoins = &figure.Def{Name: "neutral-joins-metal", Room: "entry", Of: bench.Metalwork, Present: true,
 		Says: "neutral reaches it through something that conducts"}
 )
 

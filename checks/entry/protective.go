@@ -14,11 +14,11 @@ import (
 )
 
 var (
-	impedanceThere = &figure.Def{Name: "impedance-to-line", Room: "entry", Of: []string{"chassis", "body"}, Present: true,
+	impedanceThere = &figure.Def{Name: "impedance-to-line", Room: "entry", Of: bench.Metalwork, Present: true,
 		Says: "resistors join it to a line conductor, and nothing else that conducts does"}
-	impedanceParts = &figure.Def{Name: "impedance-components", Room: "entry", Of: []string{"chassis", "body"}, Unit: quantity.Number,
+	impedanceParts = &figure.Def{Name: "impedance-components", Room: "entry", Of: bench.Metalwork, Unit: quantity.Number,
 		Says: "resistors in series between it and the line, at least"}
-	impedanceCurrent = &figure.Def{Name: "impedance-current-one-shorted", Room: "entry", Of: []string{"chassis", "body"}, Unit: quantity.Current,
+	impedanceCurrent = &figure.Def{Name: "impedance-current-one-shorted", Room: "entry", Of: bench.Metalwork, Unit: quantity.Current,
 		Says: "current through the protective impedance with its largest component shorted"}
 )
 

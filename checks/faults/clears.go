@@ -10,6 +10,7 @@ import (
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/mains"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 )
 
@@ -181,7 +182,7 @@ func (m *model) heated(f fault) []circuit.Branch {
 		return nil
 	}
 	var out []circuit.Branch
-	for _, p := range m.Bench.Parts("thermistor") {
+	for _, p := range m.Bench.Parts(part.LimitsInrush) {
 		hot, ok := p.Value("hot")
 		for _, e := range m.Elements {
 			if ok && e.Name == p.Name && e.R.High > hot.High {

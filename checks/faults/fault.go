@@ -191,8 +191,8 @@ func (m *model) ofPart(p *part.Part) []fault {
 		}
 		out = append(out, f)
 	}
-	switch p.Kind.Name {
-	case "capacitor", "electrolytic", "varistor", "neon", "arrester", "resistor", "thermistor", "choke":
+	switch {
+	case p.Is(part.Bridge | part.Resists | part.LimitsInrush | part.Chokes):
 		if len(t) >= 2 && m.Wired(p.Full(t[0])) && m.Wired(p.Full(t[1])) {
 			if !m.trusted(p) {
 				short(Fault{Kind: Shorted}, p.Full(t[0]), p.Full(t[1]))
@@ -201,14 +201,14 @@ func (m *model) ofPart(p *part.Part) []fault {
 				out = append(out, opened(Fault{Kind: Open, Of: p.Name}, p.Name))
 			}
 		}
-	case "filter":
+	case p.Is(part.Filters):
 		short(Fault{Kind: LineToCase}, p.Full("line-out"), p.Full("case"))
 		short(Fault{Kind: ShortedAcross}, p.Full("line-in"), p.Full("neutral-in"))
-	case "fuse":
+	case p.Is(part.Fuses):
 		if !m.State.AllOut && len(t) == 2 {
 			out = append(out, joined(Fault{Kind: Bridged, Of: p.Name}, p.Full(t[0]), p.Full(t[1]), 0))
 		}
-	case "switch":
+	case p.Is(part.Switches):
 		for k := 1; k <= p.Poles(); k++ {
 			a, b := p.Full(strconv.Itoa(2*k-1)), p.Full(strconv.Itoa(2*k))
 			contact := fmt.Sprintf("%s %d-%d", p.Name, 2*k-1, 2*k)
@@ -218,7 +218,7 @@ func (m *model) ofPart(p *part.Part) []fault {
 				out = append(out, joined(Fault{Kind: StuckClosed, Of: p.Name, Pole: k}, a, b, 0))
 			}
 		}
-	case "transformer", "output-transformer", "autotransformer":
+	case p.Is(part.Cores):
 		out = append(out, m.betweenWindings(p)...)
 		for _, w := range p.Windings {
 			for i := 1; i < len(w.Order); i++ {
@@ -230,7 +230,7 @@ func (m *model) ofPart(p *part.Part) []fault {
 				short(Fault{Kind: WindingShorted, Winding: w.Name}, a, b)
 			}
 		}
-	case "motor":
+	case p.Is(part.Turns):
 		short(Fault{Kind: Shorted}, p.Full("1"), p.Full("2"))
 		short(Fault{Kind: FrameBroken}, p.Full("1"), p.Full("frame"))
 	}
@@ -273,7 +273,7 @@ func (m *model) betweenWindings(p *part.Part) []fault {
 func (m *model) trusted(p *part.Part) bool {
 	v, ok := p.Value("voltage")
 	nominal, _ := m.Bench.ToEarth()
-	return p.Kind.Name == "capacitor" && p.Word("class") == "Y1" && ok && v.Low >= nominal.High
+	return p.Is(part.Nonpolar) && p.Word("class") == "Y1" && ok && v.Low >= nominal.High
 }
 
 // sound tells whether nothing at all is changed.

@@ -122,4 +122,4 @@ func (r *chain) oneWay(e *circuit.Element) bool {
 	return e.Law == circuit.ColdTube && p != nil && isRectifier(p) && r.Bench.Stage != "bare" && r.Bench.Stage != "heaters"
 }
 
-func isRectifier(p *part.Part) bool { return p.Kind.Name == "rectifier" }
+func isRectifier(p *part.Part) bool { return p.Is(part.Rectifies) }

@@ -9,6 +9,7 @@ import (
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/mains"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
@@ -277,7 +278,7 @@ func (m *model) acrossLine() float64 {
 			continue
 		}
 		switch p := bench.PartOfElement(&e); {
-		case p == nil, p.Kind.Name != "capacitor" && p.Kind.Name != "filter" && p.Kind.Name != "electrolytic":
+		case p == nil, !p.Is(part.Nonpolar | part.Filters | part.Polar):
 		case e.C.High > 0 && !math.IsInf(e.C.High, 1):
 			sum += e.C.High
 		default:

@@ -10,20 +10,21 @@ import (
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/mains"
+	"firstvolt/checks/part"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/sheet"
 )
 
 var (
-	reachedDef = &figure.Def{Name: "hand-finds-it", Room: "faults", Of: []string{"chassis", "body"}, Present: true,
+	reachedDef = &figure.Def{Name: "hand-finds-it", Room: "faults", Of: bench.Metalwork, Present: true,
 		Says: "on the bench a hand can touch it"}
-	soundDef = &figure.Def{Name: "touch-current", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
+	soundDef = &figure.Def{Name: "touch-current", Room: "faults", Of: bench.Metalwork, Unit: quantity.Current,
 		Says: "most current through a person who touches it, switched on and nothing at fault"}
-	offDef = &figure.Def{Name: "touch-current-off", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
+	offDef = &figure.Def{Name: "touch-current-off", Room: "faults", Of: bench.Metalwork, Unit: quantity.Current,
 		Says: "most current through a person who touches it, plugged in and switched off"}
-	faultDef = &figure.Def{Name: "touch-current-one-fault", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
+	faultDef = &figure.Def{Name: "touch-current-one-fault", Room: "faults", Of: bench.Metalwork, Unit: quantity.Current,
 		Says: "most current through a person who touches it, with any one fault that nothing opens in its time"}
-	branchTouchDef = &figure.Def{Name: "touch-current-left-to-branch", Room: "faults", Of: []string{"chassis", "body"}, Unit: quantity.Current,
+	branchTouchDef = &figure.Def{Name: "touch-current-left-to-branch", Room: "faults", Of: bench.Metalwork, Unit: quantity.Current,
 		Says: "most current through a person who touches it, with a fault that only the branch device can open, or that something opens in its time but no sooner than it can kill"}
 )
 
@@ -97,7 +98,7 @@ func (r *chain) from(t mains.Metal) []figure.Basis {
 	if len(r.Bench.Sheet.Links("isolating-transformer")) > 0 {
 		of = append(of, "isolator")
 	}
-	if len(r.Bench.Parts("filter")) > 0 {
+	if len(r.Bench.Parts(part.Filters)) > 0 {
 		of = append(of, "filter")
 	}
 	var out []figure.Basis
@@ -313,12 +314,12 @@ func (r *chain) direct(c *circuit.Circuit, t mains.Metal) bool {
 // the highest of line and windings, at its peak.
 func (r *chain) strikes(e *circuit.Element) bool {
 	p := bench.PartOfElement(e)
-	if e.Law != circuit.Striking || p == nil || p.Kind.Name == "neon" {
+	if e.Law != circuit.Striking || p == nil || p.Is(part.Glows) {
 		return false // a neon is in the circuit
 	}
 	_, limits := r.Bench.Mains()
 	most := limits.High
-	for _, q := range r.Bench.Parts("transformer", "autotransformer") {
+	for _, q := range r.Bench.Parts(part.Supplies) {
 		for _, w := range q.Windings {
 			if v, ok := w.Volts(); ok {
 				most = math.Max(most, v.High)
@@ -347,7 +348,7 @@ func (r *chain) unknownBetween(c *circuit.Circuit, t mains.Metal) mains.UnknownV
 			if e.Law != circuit.Winding || mains.SaysVolts(e) || !(here.Has(e.A) && there.Has(e.B) || here.Has(e.B) && there.Has(e.A)) {
 				continue
 			}
-			if p := bench.PartOfElement(e); p.Kind.Name != "output-transformer" {
+			if p := bench.PartOfElement(e); !p.Is(part.OutputCore) {
 				return mains.UnknownVoltsOf(p, e)
 			}
 		}

@@ -63,7 +63,7 @@ func (r *Chain) Arrangements(pick Pick, limiter bool) ([]Arrangement, error) {
 		}
 	}
 	joints := r.joints(limiter)
-	connectors := slices.DeleteFunc(r.Bench.Parts("connector"), func(p *part.Part) bool { return p.Word("fits") == "one-way" })
+	connectors := slices.DeleteFunc(r.Bench.Parts(part.Mates), func(p *part.Part) bool { return p.Word("fits") == "one-way" })
 	var open [][2]stand
 	if pick == Danger {
 		open = r.unsaid(limiter)

@@ -248,7 +248,7 @@ func (m *Circuit) set() {
 	}
 	reach := func(from string) *circuit.Reach {
 		return c.Reach([]string{from}, func(e *circuit.Element) bool {
-			return !slices.Contains(m.without, e.Name) && (bench.Contacts(e) || inLine(e))
+			return !slices.Contains(m.without, e.Name) && (bench.Contacts(e) || dropsLittle(e))
 		})
 	}
 	hot, cold := reach(live), reach(other)
@@ -294,20 +294,13 @@ func (m *Circuit) set() {
 	}
 }
 
-// inLine lets through what stands in line with a load and drops next to
-// nothing: a choke, a thermistor, the windings of a filter.
-func inLine(e *circuit.Element) bool {
-	p := bench.PartOfElement(e)
-	if p == nil || e.Conducts != circuit.Conducting {
-		return false
-	}
-	switch p.Kind.Name {
-	case "thermistor", "filter":
-		return true
-	case "choke":
-		return e.R.Low < 20 // a mains choke, or one of which nobody says; no filter choke of a rail
-	}
-	return false
+// mostDrop is less than any choke of a rail has, in Ω, and more than one for the mains.
+const mostDrop = 20
+
+// dropsLittle lets through what stands in line with a load and drops next to
+// nothing: of chokes those for the mains, and those of which nobody says.
+func dropsLittle(e *circuit.Element) bool {
+	return bench.InLine(e) && (!bench.PartOfElement(e).Is(part.Chokes) || e.R.Low < mostDrop)
 }
 
 // nets lists one terminal for each net that was reached.
@@ -327,10 +320,10 @@ func (m *Circuit) joint(e *circuit.Element, p *part.Part) {
 	if math.IsInf(r, 1) {
 		r = 0.5 // a good fuse of 0.5 A and more reads less
 	}
-	if p.Kind.Name == "fuse" {
+	if p.Is(part.Fuses) {
 		m.Fuses = append(m.Fuses, e.Name)
 	}
-	if p.Kind.Name == "connector" {
+	if p.Is(part.Mates) {
 		r = 0
 	}
 	m.wire(e.Name, e.A, e.B, r)

@@ -9,7 +9,7 @@ import (
 )
 
 func (m *Circuit) striking(e *circuit.Element, p *part.Part, across bool) {
-	if p.Kind.Name != "neon" || across || m.Pick != Danger {
+	if !p.Is(part.Glows) || across || m.Pick != Danger {
 		return // below its striking voltage it is not there
 	}
 	r := 1e3
@@ -25,7 +25,7 @@ const UnknownFarads = 10e-6
 
 func (m *Circuit) capacitor(e *circuit.Element, p *part.Part, across bool) {
 	c := e.C
-	if p.Kind.Name == "filter" {
+	if p.Is(part.Filters) {
 		c = circuit.Anything()
 		if leak, ok := p.Value("leakage"); ok && (e.A == p.Full("case") || e.B == p.Full("case")) {
 			// The label's leakage is at the label's volts; a filter that does not
@@ -67,7 +67,7 @@ func (m *Circuit) resistance(e *circuit.Element, p *part.Part, across bool) {
 	}
 	switch {
 	case p == nil: // a cord whose third conductor resists
-	case p.Kind.Name == "filter":
+	case p.Is(part.Filters):
 		r = m.ohm(m.Source.Filter.Low, m.Source.Filter.High)
 		if v, read := m.ohms[e.Name]; read {
 			r = m.ohm(v.Low, v.High*copperHot)

@@ -2,7 +2,6 @@ package mains
 
 import (
 	"math"
-	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -36,7 +35,7 @@ func metalsOf(b *bench.Bench) []Metal {
 		return bench.Conductors(e) && !bench.ProtectiveResistor(e)
 	})
 	c := b.Circuit(bench.State{})
-	for _, s := range slices.Concat(b.Subjects("chassis"), b.Subjects("body")) {
+	for _, s := range b.Subjects(bench.Metalwork...) {
 		t := Metal{Subject: s, Terminal: s.Name, First: true, Touched: s.Reach != "enclosed"}
 		t.live = live.Has(s.Name)
 		if s.Kind == "chassis" && !t.live {

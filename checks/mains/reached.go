@@ -5,6 +5,7 @@ import (
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
+	"firstvolt/checks/part"
 	"firstvolt/checks/sheet"
 )
 
@@ -20,7 +21,7 @@ func (m *Circuit) Ahead(terminal string) bool {
 		}
 		m.unfused = m.Bench.Circuit(m.State).Reach([]string{live}, func(e *circuit.Element) bool {
 			p := bench.PartOfElement(e)
-			return (bench.Contacts(e) || inLine(e)) && (p == nil || p.Kind.Name != "fuse")
+			return (bench.Contacts(e) || dropsLittle(e)) && (p == nil || !p.Is(part.Fuses))
 		})
 	}
 	return m.unfused.Has(terminal)

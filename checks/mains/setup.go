@@ -64,14 +64,14 @@ func (r *Chain) SwitchedOn() (out []*circuit.Circuit) {
 // positions says how the switches and selectors stand, and on which system of
 // earthing where the sheet leaves that open.
 func (r *Chain) positions(st bench.State) (out []Stand) {
-	for _, p := range r.Bench.Parts("switch") {
+	for _, p := range r.Bench.Parts(part.Switches) {
 		word := "open"
 		if st.Closed[p.Name] {
 			word = "closed"
 		}
 		out = append(out, Stand{switchStands, p.Name, word})
 	}
-	for _, p := range r.Bench.Parts("selector") {
+	for _, p := range r.Bench.Parts(part.Selects) {
 		at, ok := st.Position[p.Name]
 		if !ok {
 			at = p.Word("set")

@@ -29,7 +29,7 @@ func (m *Circuit) winding(e circuit.Element, p *part.Part) {
 	case m.Pick == Danger && w.Role != "plate":
 		ohm = 0 // only the many turns of a plate winding keep a person's current down
 	}
-	if p.Kind.Name == "output-transformer" || !SaysVolts(&e) {
+	if p.Is(part.OutputCore) || !SaysVolts(&e) {
 		m.wire(e.Name, e.A, e.B, ohm)
 		return
 	}
@@ -74,7 +74,7 @@ func (m *Circuit) leastOhms(p *part.Part, w *part.Winding, turns float64) float6
 // UnreadPlates are the readings of plate windings that nobody took, for which the
 // least that they may have counts.
 func UnreadPlates(b *bench.Bench) (out []figure.Need) {
-	for _, p := range b.Parts("transformer") {
+	for _, p := range b.Parts(part.MainsCore) {
 		for _, w := range p.Windings {
 			read := slices.ContainsFunc(b.Sheet.Readings, func(rd *sheet.Reading) bool {
 				of, _, _, ok := b.Direct(rd)
@@ -162,7 +162,7 @@ func (r *Chain) UncoupledWinding() UnknownVolts {
 		for i := range es {
 			e := &es[i]
 			p := bench.PartOfElement(e)
-			if e.Law != circuit.Winding || p.Kind.Name == "output-transformer" || SaysVolts(e) || !live.Has(e.A) && !live.Has(e.B) {
+			if e.Law != circuit.Winding || p.Is(part.OutputCore) || SaysVolts(e) || !live.Has(e.A) && !live.Has(e.B) {
 				continue
 			}
 			return UnknownVoltsOf(p, e)
@@ -186,7 +186,7 @@ func (r *Chain) UntoldWinding() UnknownVolts {
 		for i := range es {
 			e := &es[i]
 			p := bench.PartOfElement(e)
-			if e.Law != circuit.Winding || SaysVolts(e) || p.Kind.Name != "transformer" || !onLine(p) {
+			if e.Law != circuit.Winding || SaysVolts(e) || !p.Is(part.MainsCore) || !onLine(p) {
 				continue
 			}
 			if wired := func(t string) bool { return len(c.Reach([]string{t}, bench.Copper).Terminals()) > 1 }; wired(e.A) || wired(e.B) {
@@ -205,7 +205,7 @@ type UnknownVolts struct {
 
 // UnknownVoltsOf says why the volts of a section are not known.
 func UnknownVoltsOf(p *part.Part, e *circuit.Element) UnknownVolts {
-	if p.Kind.Name == "autotransformer" {
+	if p.Is(part.TappedCore) {
 		return UnknownVolts{p.Name + " taps", ""}
 	}
 	w := sectionOf(p, e.Name)

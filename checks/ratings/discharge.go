@@ -27,7 +27,7 @@ var unbled = bench.EachPart(figure.Def{
 		f = figure.Lacking(needs...)
 	}
 	f.Trace, f.From = h.trace, []figure.Basis{heldBasis}
-	if p.Kind.Name == "filter" {
+	if p.Is(part.Filters) {
 		f.Settle = []figure.Need{{What: "capacitance between plug.hot and plug.neutral, switches open", How: "a capacitance meter at the pins of the plug, set unplugged: it bounds what " + p.Name + " holds"}}
 	}
 	return f
@@ -35,7 +35,7 @@ var unbled = bench.EachPart(figure.Def{
 
 // capacitors are the kinds that are one, holds those that keep a charge: a filter
 // has capacitors inside.
-var capacitors, holds = []string{"capacitor", "electrolytic"}, []string{"capacitor", "electrolytic", "filter"}
+var capacitors, holds = part.Named(part.Capacitors), part.Named(part.HoldsCharge)
 
 // What counts as discharged: 34 V after 1 s, the strictest of the published
 // limits at plug pins (IEC 60335-1, 22.5).

@@ -14,7 +14,7 @@ var iron = bench.EachSubject(figure.Def{
 	Name: "iron-on-line", Of: []string{"set"}, Present: true,
 	Says: "a transformer or motor works on the line.",
 }, func(b *bench.Bench, _ figure.Subject) figure.Figure {
-	return figure.So(len(b.Wired().Primaries) > 0 || len(b.Parts("motor")) > 0)
+	return figure.So(len(b.Wired().Primaries) > 0 || len(b.Parts(part.Turns)) > 0)
 })
 
 var fluxes = []bench.Check{

@@ -15,7 +15,7 @@ var prospective = quantity.Exact(1500, quantity.Current)
 var prospectiveBasis = figure.Basis{Status: figure.CommonPractice, Source: "a receptacle circuit is taken to drive up to 1500 A, the breaking capacity asked of a primary fuse; the 35 A of a glass fuse of low breaking capacity can be below it"}
 
 var fuseBreaking = bench.EachPart(figure.Def{
-	Name: "breaking-over-prospective", Of: []string{"fuse"}, Unit: quantity.Number,
+	Name: "breaking-over-prospective", Of: part.Named(part.Fuses), Unit: quantity.Number,
 	Says: "current that the fuse can interrupt, divided by the short-circuit current at the receptacle.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	most, from := prospective, prospectiveBasis

@@ -18,7 +18,7 @@ const twice = 2.0
 
 // sized is a figure of each fuse that has a rating, beside what the set draws.
 func sized(name, says string, value func(*bench.Bench, *part.Part, quantity.Range, draw) figure.Figure) bench.Check {
-	return bench.EachPart(figure.Def{Name: name, Of: []string{"fuse"}, Unit: quantity.Number, Says: says}, func(b *bench.Bench, p *part.Part) figure.Figure {
+	return bench.EachPart(figure.Def{Name: name, Of: part.Named(part.Fuses), Unit: quantity.Number, Says: says}, func(b *bench.Bench, p *part.Part) figure.Figure {
 		in := running(b)
 		rating, ok := p.Value("rating")
 		for _, q := range beside(b, p) { // their ratings add up to what opens the line

@@ -7,7 +7,7 @@ import (
 )
 
 var fuseDelay = bench.EachPart(figure.Def{
-	Name: "fuse-waits", Of: []string{"fuse"}, Present: true,
+	Name: "fuse-waits", Of: part.Named(part.Fuses), Present: true,
 	Says: "the fuse is of the time-delay kind.",
 }, func(_ *bench.Bench, p *part.Part) figure.Figure {
 	if p.Word("speed") == "" {

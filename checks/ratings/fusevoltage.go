@@ -8,7 +8,7 @@ import (
 )
 
 var fuseVoltage = bench.EachPart(figure.Def{
-	Name: "fuse-volts-over-supply", Of: []string{"fuse"}, Unit: quantity.Number,
+	Name: "fuse-volts-over-supply", Of: part.Named(part.Fuses), Unit: quantity.Number,
 	Says: "voltage stamped on the fuse, divided by the nominal voltage that a conductor may have to the other or to earth.",
 }, markedToEarth)
 

@@ -18,7 +18,7 @@ import (
 const more = 0.2
 
 // metal are the kinds of subjects that are metal: their name is their terminal.
-var metal = []string{"chassis", "body"}
+var metal = bench.Metalwork
 
 // offLine tells whether the metal is asked for by itself. Bodies wired to the
 // chassis or the ground pin are asked with the chassis.

@@ -123,7 +123,7 @@ func marksMore(b *bench.Bench, p *part.Part) float64 {
 // mark, and whether it is asked, of what hangs on the line and across a winding.
 func borneChecks(m borneMark) []bench.Check {
 	there := func(where, says string, is func(*borne) bool) bench.Check {
-		return bench.EachPart(figure.Def{Name: where + "-part-" + m.name + "-asked", Of: m.of, Present: true, Says: says},
+		return bench.EachPart(figure.Def{Name: where + "-part-" + m.name + "-asked", Of: part.Named(m.of), Present: true, Says: says},
 			func(b *bench.Bench, p *part.Part) figure.Figure {
 				o := bornes(b)[p]
 				return figure.So(o != nil && m.asks(p) && is(o))
@@ -132,7 +132,7 @@ func borneChecks(m borneMark) []bench.Check {
 	return []bench.Check{
 		there("line", "it hangs in or across the line.", func(o *borne) bool { return o.onLine }),
 		there("winding", "it lies across a secondary winding.", func(o *borne) bool { return o.onWinding }),
-		bench.EachPart(figure.Def{Name: "part-" + m.name + "-share", Of: m.of, Unit: quantity.Number, Says: m.says + "."},
+		bench.EachPart(figure.Def{Name: "part-" + m.name + "-share", Of: part.Named(m.of), Unit: quantity.Number, Says: m.says + "."},
 			func(b *bench.Bench, p *part.Part) []figure.Figure {
 				if o := bornes(b)[p]; o != nil && m.asks(p) {
 					return []figure.Figure{m.figure(b, p, o)}

@@ -12,7 +12,7 @@ import (
 // switches closed a line conductor reaches them by wire, contacts, filters and
 // small series parts, in some selector position.
 var onMains = bench.EachPart(figure.Def{
-	Name: "on-mains", Of: []string{"fuse", "switch"}, Present: true,
+	Name: "on-mains", Of: part.Named(part.Fuses | part.Switches), Present: true,
 	Says: "it stands in a line conductor, ahead of every load.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	is, path := standsOnMains(b, p)
@@ -34,7 +34,7 @@ func standsOnMains(b *bench.Bench, p *part.Part) (bool, []string) {
 
 // mainsFuses are the set's own fuses in the line conductors.
 func mainsFuses(b *bench.Bench) []*part.Part {
-	return slices.DeleteFunc(b.Parts("fuse"), func(p *part.Part) bool {
+	return slices.DeleteFunc(b.Parts(part.Fuses), func(p *part.Part) bool {
 		is, _ := standsOnMains(b, p)
 		return !is
 	})

@@ -12,7 +12,7 @@ import (
 )
 
 var outletLoads = bench.EachPart(figure.Def{
-	Name: "outlet-load-share", Of: []string{"outlet"}, Unit: quantity.Number,
+	Name: "outlet-load-share", Of: part.Named(part.Feeds), Unit: quantity.Number,
 	Says: "what set and outlets draw together, divided by the least that cord, fuse and switch ahead of the outlet may carry.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	in := running(b)

@@ -26,7 +26,7 @@ func several(ss []stretch) bool {
 }
 
 var sectionsOnLine = bench.EachPart(figure.Def{
-	Name: "primary-sections", Of: []string{"transformer"}, Present: true,
+	Name: "primary-sections", Of: part.Named(part.MainsCore), Present: true,
 	Says: "more than one primary section lies on the line.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	return figure.So(slices.ContainsFunc(inUse(b), func(st bench.State) bool { return several(sections(b, p, st)) }))
@@ -35,7 +35,7 @@ var sectionsOnLine = bench.EachPart(figure.Def{
 // inPhase compares the senses: towards the marked end in one section and away
 // from it in another is against each other.
 var inPhase = bench.EachPart(figure.Def{
-	Name: "sections-in-phase", Of: []string{"transformer"}, Present: true,
+	Name: "sections-in-phase", Of: part.Named(part.MainsCore), Present: true,
 	Says: "the line goes through all primary sections in the same sense by their phase marks.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	f := figure.So(true)

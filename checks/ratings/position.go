@@ -33,7 +33,7 @@ var positionOff = bench.EachPrimary(figure.Def{
 		}
 	}
 	for _, st := range inUse(b) {
-		for _, sel := range b.Parts("selector") {
+		for _, sel := range b.Parts(part.Selects) {
 			name, volts := namedVolts(sel, st)
 			if !(volts > 0) {
 				continue

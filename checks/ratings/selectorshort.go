@@ -7,7 +7,7 @@ import (
 )
 
 var selectorShorts = bench.EachPart(figure.Def{
-	Name: "selector-shorts", Of: []string{"selector"}, Present: true,
+	Name: "selector-shorts", Of: part.Named(part.Selects), Present: true,
 	Says: "some position joins two terminals of one winding, or one line conductor to the other.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	path := shorting(b)[p]
@@ -40,7 +40,7 @@ func findShorting(b *bench.Bench) map[*part.Part][]string {
 				if s.Via == nil {
 					continue
 				}
-				if p := bench.PartOfElement(s.Via); p != nil && p.Kind.Name == "selector" && short[p] == nil {
+				if p := bench.PartOfElement(s.Via); p != nil && p.Is(part.Selects) && short[p] == nil {
 					short[p] = bench.Trace(path)
 				}
 			}

@@ -94,7 +94,7 @@ func (e ends) meets(x, y string, without ...*part.Part) bool {
 }
 
 var suppressorOn = bench.EachPart(figure.Def{
-	Name: "suppressor-on-mains", Of: []string{"varistor", "arrester"}, Present: true,
+	Name: "suppressor-on-mains", Of: part.Named(part.Suppresses), Present: true,
 	Says: "it lies between line conductors, across a contact in one, or from one to metal.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	at := suppressors(b)[p]
@@ -104,7 +104,7 @@ var suppressorOn = bench.EachPart(figure.Def{
 // suppressorVolts takes the better of two in series: as long as one stands the
 // line, neither conducts.
 var suppressorVolts = bench.EachPart(figure.Def{
-	Name: "suppressor-volts-over-supply", Of: []string{"varistor", "arrester"}, Unit: quantity.Number,
+	Name: "suppressor-volts-over-supply", Of: part.Named(part.Suppresses), Unit: quantity.Number,
 	Says: "voltage that it is marked with, divided by the supply at its highest: for a varistor its rms value, for an arrester the peak.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	at := suppressors(b)[p]

@@ -10,13 +10,13 @@ import (
 )
 
 var switchVolts = bench.EachPart(figure.Def{
-	Name: "switch-volts-over-supply", Of: []string{"switch"}, Unit: quantity.Number,
+	Name: "switch-volts-over-supply", Of: part.Named(part.Switches), Unit: quantity.Number,
 	Says: "voltage that the switch is rated for, divided by the nominal voltage that a conductor may have to the other or to earth.",
 }, markedToEarth)
 
 // switchOver compares the rating of each switch with a current.
 func switchOver(name, says string, through func(*bench.Bench, *part.Part) draw) bench.Check {
-	return bench.EachPart(figure.Def{Name: name, Of: []string{"switch"}, Unit: quantity.Number, Says: says}, func(b *bench.Bench, p *part.Part) figure.Figure {
+	return bench.EachPart(figure.Def{Name: name, Of: part.Named(part.Switches), Unit: quantity.Number, Says: says}, func(b *bench.Bench, p *part.Part) figure.Figure {
 		rating, ok := p.Value("rating")
 		in := through(b, p)
 		if !ok {

@@ -9,7 +9,7 @@ import (
 )
 
 var varistorLine = bench.EachPart(figure.Def{
-	Name: "varistor-on-line", Of: []string{"varistor"}, Present: true,
+	Name: "varistor-on-line", Of: part.Named(part.Clamps), Present: true,
 	Says: "the varistor hangs on a line conductor.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	is := false
@@ -24,7 +24,7 @@ var varistorLine = bench.EachPart(figure.Def{
 // varistor if both its ends are still on their conductors; from line to metal,
 // if its line end is still on hot, or on either where either may be hot.
 var varistorAhead = bench.EachPart(figure.Def{
-	Name: "varistor-without-fuse", Of: []string{"varistor"}, Present: true,
+	Name: "varistor-without-fuse", Of: part.Named(part.Clamps), Present: true,
 	Says: "with the fuses out, the line still drives current through the varistor.",
 }, func(b *bench.Bench, p *part.Part) figure.Figure {
 	states, _ := b.Combinations(bench.State{AllOut: true}, true)

@@ -11,17 +11,17 @@ import (
 )
 
 var bondExpected = figure.Def{
-	Name: "bond-expected", Room: "readings", Of: []string{"chassis", "body"}, Present: true,
+	Name: "bond-expected", Room: "readings", Of: bench.Metalwork, Present: true,
 	Says: "Wire joins it to the ground pin, so that an ohmmeter must see it.",
 }
 
 var bondRoom = figure.Def{
-	Name: "bond-room", Room: "readings", Of: []string{"chassis", "body"}, Unit: quantity.Resistance,
+	Name: "bond-room", Room: "readings", Of: bench.Metalwork, Unit: quantity.Resistance,
 	Says: "left of the resistance that the path from the ground pin may have here",
 }
 
 var bondBeyondCord = figure.Def{
-	Name: "bond-beyond-cord", Room: "readings", Of: []string{"chassis", "body"}, Unit: quantity.Resistance,
+	Name: "bond-beyond-cord", Room: "readings", Of: bench.Metalwork, Unit: quantity.Resistance,
 	Says: "resistance from the ground pin, beyond the cord's own conductor",
 }
 
@@ -42,7 +42,7 @@ func computeBondExpected(b *bench.Bench) []figure.Figure {
 	}
 	var out []figure.Figure
 	r := b.Circuit(bench.ClosedState()).Reach([]string{sheet.PlugGround}, bench.GroundPath)
-	for _, s := range append(b.Subjects("chassis"), b.Subjects("body")...) {
+	for _, s := range b.Subjects(bench.Metalwork...) {
 		bonded := r.Has(s.Name)
 		switch s.Kind {
 		case "chassis":

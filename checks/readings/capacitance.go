@@ -66,7 +66,7 @@ const (
 
 func computeCapacitance(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
-	for _, s := range append(b.Subjects("chassis"), b.Subjects("body")...) {
+	for _, s := range b.Subjects(bench.Metalwork...) {
 		var some *sheet.Reading
 		none := true
 		for _, rd := range ofKind(b, "capacitance") {
@@ -185,7 +185,7 @@ func markedSum(b *bench.Bench, c *circuit.Circuit, rd *sheet.Reading) (sum quant
 	for _, e := range net.Between(rd.A, rd.B) {
 		if p := bench.PartOfElement(e); p != nil && e.Conducts == circuit.Conducting {
 			switch _, ok := p.Value("value"); {
-			case p.Kind.Name == "filter":
+			case p.Is(part.Filters):
 				inside = append(inside, figure.Need{What: "the capacitors inside " + p.Name, How: fmt.Sprintf("no key says them; read with %s lifted (without: [%s]) and the primary joined to both pins at the probe", p.Name, p.Name)})
 			case !ok:
 				needs = append(needs, figure.Need{What: p.Name + " value", How: "add it to the part"})

@@ -19,7 +19,7 @@ import (
 const testVolts = 250
 
 var mainsInsulation = figure.Def{
-	Name: "mains-insulation", Room: "readings", Of: []string{"chassis", "body"}, Unit: quantity.Resistance,
+	Name: "mains-insulation", Room: "readings", Of: bench.Metalwork, Unit: quantity.Resistance,
 	Says: "insulation from both pins of the plug",
 }
 
@@ -30,7 +30,7 @@ var mainsInsulation = figure.Def{
 // no single one held it all, what they saw counts side by side.
 func computeMainsInsulation(b *bench.Bench) []figure.Figure {
 	var out []figure.Figure
-	for _, s := range append(b.Subjects("chassis"), b.Subjects("body")...) {
+	for _, s := range b.Subjects(bench.Metalwork...) {
 		sides := mainsSides(b, s.Name)
 		if len(sides) == 0 {
 			out = append(out, figure.NotKnown(&mainsInsulation, s, figure.Need{
