@@ -104,6 +104,7 @@ func carriers(t *testing.T) []base {
 	var out []base
 	add := func(name string, root *strict.Node) {
 		if j := judgeTree(t, root); j.s != nil {
+			j.bench = nil
 			out = append(out, base{name, j})
 		} else {
 			t.Errorf("%s: not readable: %v", name, j.problems)
@@ -129,6 +130,7 @@ func carriers(t *testing.T) []base {
 		}
 		for name, pairs := range carried {
 			if j := judge(t, []byte(trial.Altered(t, string(s.data), pairs...))); j.s != nil {
+				j.bench = nil
 				out = append(out, base{s.name + ", " + name, j})
 			} else {
 				t.Errorf("%s: not readable: %v", name, j.problems)

@@ -47,14 +47,14 @@ func TestLosingKnowledgeNeverClears(t *testing.T) {
 	t.Run("on", func(t *testing.T) {
 		eachSound(t, func(t *testing.T, s *sound) {
 			for _, b := range s.bases(t) {
-				for _, l := range b.was.losses() {
+				sideBySide(b.was.losses(), func(l loss) {
 					// One sheet's are tried one and all; of the others some, and all with -exhaustive, as the full check does.
 					whole := *exhaustive || s.name == "larkfield-six-forty" && b.name == asItIs
 					if whole || pick(s.name+b.name+l.String())%64 == 0 {
 						tried.Add(1)
 						tryLosses(t, b, l)
 					}
-				}
+				})
 			}
 		})
 	})

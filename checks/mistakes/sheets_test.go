@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"runtime"
 	"runtime/debug"
 	"strings"
 	"sync"
@@ -69,7 +70,7 @@ type made struct {
 // read reads and judges the sheet, once.
 func (s *sound) read(t *testing.T) {
 	t.Helper()
-	s.ready.Do(func() { s.was = judge(t, s.data); s.s = s.was.s })
+	s.ready.Do(func() { s.was = judge(t, s.data); s.s, s.was.bench = s.was.s, nil })
 	if s.s == nil {
 		t.Fatalf("not readable: %v", s.was.problems)
 	}
@@ -91,6 +92,7 @@ type judged struct {
 	s        *sheet.Sheet
 	problems []strict.Problem
 	figures  []figure.Figure
+	bench    *bench.Bench // with what was solved on the way
 	rules.Judgement
 }
 
@@ -122,7 +124,7 @@ func judgeSheet(t testing.TB, s *sheet.Sheet, problems []strict.Problem) judged 
 	if len(faults) > 0 {
 		t.Errorf("internal faults: %v", faults)
 	}
-	return judged{s: s, figures: figures, Judgement: b.Judge(bn.Setting(), figures, bn.Stage)}
+	return judged{s: s, figures: figures, bench: bn, Judgement: b.Judge(bn.Setting(), figures, bn.Stage)}
 }
 
 // about is what a finding is about: one for each rule and subject.
@@ -170,6 +172,21 @@ var soundSheets = sync.OnceValues(func() ([]*sound, error) {
 	}
 	return out, nil
 })
+
+// sideBySide runs f for each of many on all cores, so that no test waits at its
+// end for one sheet.
+func sideBySide[T any](all []T, f func(T)) {
+	var group sync.WaitGroup
+	gate := make(chan bool, runtime.GOMAXPROCS(0))
+	for _, one := range all {
+		gate <- true
+		group.Go(func() {
+			defer func() { <-gate }()
+			f(one)
+		})
+	}
+	group.Wait()
+}
 
 // eachSound runs f for every sound sheet, side by side.
 func eachSound(t *testing.T, f func(t *testing.T, s *sound)) {
