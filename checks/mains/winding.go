@@ -54,6 +54,11 @@ func (m *Circuit) winding(e circuit.Element, p *part.Part) {
 	m.Elements = append(m.Elements, e)
 }
 
+// usualHalf is the volts from which on the halves of plate windings have their
+// usual ohms; one of fewer volts has thicker wire as well as fewer turns, so that
+// its ohms go by the square (common practice).
+const usualHalf = 250.0
+
 // leastOhms is what a section of a winding that nobody measured has at least: of
 // a plate winding half the lowest usual value for each half of it, of another
 // nothing.
@@ -63,7 +68,7 @@ func (m *Circuit) leastOhms(p *part.Part, w *part.Winding, turns float64) float6
 	if w.Role != "plate" || !ok || !known || !(volts.High > 0) {
 		return 0
 	}
-	least := half.Low / 2
+	least := half.Low / 2 * math.Pow(math.Min(1, volts.Low/2/usualHalf), 2)
 	if text := fmt.Sprintf("%s.%s, which nobody measured, taken as %s a half or more: half the usual least",
 		p.Name, w.Name, quantity.Format(least, quantity.Resistance)); !slices.Contains(m.Assumed, text) {
 		m.Assumed = append(m.Assumed, text)

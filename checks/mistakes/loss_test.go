@@ -142,6 +142,9 @@ func (j judged) evidence(p place) bool {
 		return slices.ContainsFunc(j.s.Readings, j.speaks)
 	case len(p) == 2 && p.under("readings"):
 		return slices.ContainsFunc(j.s.Readings, func(rd *sheet.Reading) bool { return rd.Kind == p[1] && j.speaks(rd) })
+	case p.under("instruments") && p[len(p)-1] == "leads":
+		v, ok := part.ValueOf(n)
+		return ok && v.High > 1 // what no leads have contradicts every reading of the meter
 	case p.under("readings", "insulation") && slices.Contains(p, "without") && j.holds("insulation-"):
 		return true // what was lifted: without it the reading is of another state, which may be the one that was lacked
 	case p.under("readings") && len(p) > 2:
@@ -165,7 +168,7 @@ func (j judged) holds(rule string) bool {
 
 // speaks tells whether a reading is evidence: its own finding is no pass, it is
 // one of several of the same thing, of which the worst counts, or one of two
-// halves that do not match.
+// that do not match: halves, or insulation of which one joins more.
 func (j judged) speaks(rd *sheet.Reading) bool {
 	same := 0
 	for _, o := range j.s.Readings {
@@ -175,7 +178,8 @@ func (j judged) speaks(rd *sheet.Reading) bool {
 	}
 	return same > 1 || slices.ContainsFunc(j.Findings, func(f rules.Finding) bool {
 		return f.Outcome != rules.Pass && (f.Subject.Kind == "reading" && f.Subject.Name == rd.Name || f.At.Line != 0 && f.At.Line == rd.At.Line ||
-			f.Rule == "halves-balance" && partName(rd.Name) == partName(f.Subject.Name))
+			f.Rule == "halves-balance" && partName(rd.Name) == partName(f.Subject.Name) ||
+			f.Rule == "reading-agrees" && rd.Kind == "insulation" && partName(rd.Name) == partName(f.Subject.Name))
 	})
 }
 
