@@ -51,7 +51,8 @@
 // `says` words the finding: of a number one text that stands before the value,
 // of a present-or-absent figure {present: …, absent: …}. {subject} in it is the
 // subject's name; a text without it gets the name in front (not for set). Left
-// out, the figure's own sentence serves.
+// out, the figure's own sentence serves. A number that is what is left of a limit may have
+// {left: …, over: …}: over, with the amount after it, where less than nothing is left.
 //
 // Facts. `when` names facts of figure.FactNames, all of which must hold: a word
 // or a list of words, and for plug-fuse, branch-device, mains and frequency a
@@ -69,7 +70,8 @@
 // `when` and `limits` may stand on the rule or on a clause: a clause's when adds
 // to the rule's, its limits replace the rule's.
 // A clause may have its own `risk`, `basis`, `why` and `remedy`: they stand in place of
-// the rule's where that clause decides, and of clauses that come to the same
+// the rule's where that clause decides, `unproven` in place of the remedy where the
+// finding is unproven, and of clauses that come to the same
 // outcome the first decides. Its own `asked_if` adds to the rule's. Clauses without must, if-read, should or limits
 // are refused. All clauses of a rule must hold; an alternative belongs into the
 // figure. A rule of risk advice has should only.

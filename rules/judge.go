@@ -330,7 +330,7 @@ func finding(r *Rule, s figure.Subject, answers []answer) answered {
 	f := Finding{Rule: r.Name, Group: r.Group, Subject: s, Outcome: worst.outcome, Risk: cmp.Or(worst.clause.Risk, r.Risk),
 		Says: sentence(worst, s), Note: note(worst), Figure: measured(worst), Limit: worst.limit,
 		Witness: worst.figure.Witness, Trace: worst.figure.Trace,
-		Why: cmp.Or(worst.clause.Why, r.Why), Remedy: cmp.Or(worst.clause.Remedy, r.Remedy),
+		Why: cmp.Or(worst.clause.Why, r.Why), Remedy: worst.remedy(r),
 		Basis: slices.Clone(r.Basis), At: worst.figure.At}
 	if len(worst.clause.Basis) > 0 {
 		f.Basis = slices.Clone(worst.clause.Basis)
@@ -351,6 +351,15 @@ func finding(r *Rule, s figure.Subject, answers []answer) answered {
 		}
 	}
 	return answered{f, worst}
+}
+
+// remedy is what to do: of what is only not known, the clause's own word for that.
+func (a *answer) remedy(r *Rule) string {
+	own := ""
+	if a.outcome == Unproven {
+		own = a.clause.Unproven
+	}
+	return cmp.Or(own, a.clause.Remedy, r.Remedy)
 }
 
 // measured is the figure as the machine output shows it.

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -74,7 +75,8 @@ func (rd *reader) clauses(r *Rule, n *strict.Node) []Clause {
 	}
 	for _, item := range list.Items {
 		c := Clause{Figure: item.Word("figure"), Shop: rd.shop, Risk: Risk(item.Word("risk")), Basis: rd.basis(item.Get("basis")),
-			Why: flat(item.Word("why")), Remedy: flat(item.Word("remedy")), AskedIf: item.Word("asked_if"), At: item.At()}
+			Why: flat(item.Word("why")), Remedy: flat(item.Word("remedy")), AskedIf: item.Word("asked_if"),
+			Unproven: flat(item.Word("unproven")), At: item.At()}
 		c.When = rd.condition(item.Get("when"))
 		c.Def = rd.figure(item.Get("figure"))
 		if c.Def == nil {
@@ -208,10 +210,14 @@ func (rd *reader) wording(c *Clause, n *strict.Node) {
 	case n == nil:
 	case n.Kind == strict.Text && c.Def.Present:
 		rd.bad(n.Pos, fmt.Sprintf("%s is present or absent, so it has two wordings", c.Figure), "write {present: …, absent: …}")
-	case n.Kind == strict.Map && !c.Def.Present:
-		rd.bad(n.Pos, fmt.Sprintf("%s is a number, so it has one wording", c.Figure), "write one text")
+	case n.Kind == strict.Map && !c.Def.Present && (n.Word("left") == "" || n.Word("over") == ""):
+		rd.bad(n.Pos, fmt.Sprintf("%s is a number, so it has one wording", c.Figure),
+			"write one text, or, of what is left of a limit, {left: …, over: …}")
+	case c.Def.Present && n.Word("left")+n.Word("over") != "":
+		rd.bad(n.Pos, fmt.Sprintf("%s is present or absent, so nothing is left of it", c.Figure), "write {present: …, absent: …}")
 	default:
-		c.Says = Wording{Number: flat(n.Text), Present: flat(n.Word("present")), Absent: flat(n.Word("absent"))}
+		c.Says = Wording{Number: flat(cmp.Or(n.Text, n.Word("left"))), Over: flat(n.Word("over")),
+			Present: flat(n.Word("present")), Absent: flat(n.Word("absent"))}
 	}
 }
 

@@ -76,11 +76,13 @@ type Clause struct {
 	IfDef   *figure.Def
 	Says    Wording
 	Shop    bool
-	Risk    Risk           // where the clause decides; empty: the rule's
-	Why     string         // likewise
-	Remedy  string         // likewise
-	Basis   []figure.Basis // of the clause alone; empty: the rule's
-	At      strict.Pos
+	Risk    Risk   // where the clause decides; empty: the rule's
+	Why     string // likewise
+	Remedy  string // likewise
+	// Unproven stands in place of Remedy where nothing is wrong yet, only not known.
+	Unproven string
+	Basis    []figure.Basis // of the clause alone; empty: the rule's
+	At       strict.Pos
 }
 
 // Demand is what is asked of a figure; a nil limit asks nothing. Beyond a must
@@ -108,7 +110,10 @@ type Case struct {
 
 // Wording is how a finding speaks of a figure; empty texts leave it to the
 // figure's own sentence.
-type Wording struct{ Number, Present, Absent string }
+type Wording struct {
+	Number, Present, Absent string
+	Over                    string // of a number that is what is left and is less than nothing; the amount stands after it
+}
 
 // asked tells whether the stage asks the rule.
 func (r *Rule) asked(stage string) bool { return slices.Contains(r.Stages, stage) }

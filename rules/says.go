@@ -28,8 +28,14 @@ func sentence(a answer, s figure.Subject) string {
 		return where(fmt.Sprintf("not known whether %s; it %s so", cmp.Or(a.clause.Says.Present, plain), notSo(ask, l)), s)
 	case !a.figure.Known():
 		return where(fmt.Sprintf("%s: not known, %s %s", cmp.Or(a.clause.Says.Number, plain), ask, l), s)
+	case !d.Present && a.clause.Says.Over != "" && a.figure.Range.High < 0:
+		over := quantity.Range{Dim: a.figure.Range.Dim}.Sub(a.figure.Range)
+		return where(a.clause.Says.Over+" "+over.To(l.digits(over)), s)
 	case !d.Present:
 		digits := l.digits(a.figure.Range)
+		if a.clause.Says.Over != "" && a.figure.Range.Low < 0 {
+			return where(fmt.Sprintf("%s: %s; less than 0 is over the limit", a.clause.Says.Number, a.figure.Range.To(digits)), s)
+		}
 		return where(fmt.Sprintf("%s: %s, %s %s", cmp.Or(a.clause.Says.Number, plain), a.figure.Range.To(digits), ask, l.to(digits)), s)
 	}
 	text, own := "this is not so: "+plain, a.clause.Says.Absent

@@ -38,6 +38,7 @@ var (
 	}}}}}
 	says = &strict.Shape{Text: &strict.TextShape{Note: true}, Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "present", Shape: freeText}, {Name: "absent", Shape: freeText},
+		{Name: "left", Shape: freeText}, {Name: "over", Shape: freeText},
 	}}}
 	clauses = &strict.Shape{List: &strict.ListShape{Min: 1, Item: &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 		{Name: "figure", Shape: aWord, Required: true, Doc: "the figure that is asked"},
@@ -52,6 +53,7 @@ var (
 		{Name: "risk", Shape: &strict.Shape{Text: &strict.TextShape{Words: risks}}, Doc: "in the place of the rule's"},
 		{Name: "why", Shape: freeText, Doc: "in the place of the rule's"},
 		{Name: "remedy", Shape: freeText, Doc: "in the place of the rule's"},
+		{Name: "unproven", Shape: freeText, Doc: "in the place of the remedy where nothing is wrong yet: it is not known, or astride"},
 	}}}}}
 	stages = oneOf(Stages)
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -234,5 +235,5 @@ func throughWhat(ohms quantity.Range) string {
 	if math.IsInf(ohms.Low, 1) {
 		return "with nothing across it that discharges it"
 	}
-	return "through " + ohms.String()
+	return "through " + strings.Replace(ohms.String(), "over", "more than", 1)
 }

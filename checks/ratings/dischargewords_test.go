@@ -15,7 +15,7 @@ func TestDischargeSaysThroughWhat(t *testing.T) {
 		want      string
 	}{
 		{1e6, 1e6, "through 1 MΩ"},
-		{1e6, inf, "through over 1 MΩ"},
+		{1e6, inf, "through more than 1 MΩ"},
 		{inf, inf, "with nothing across it that discharges it"},
 	} {
 		r := quantity.Range{Low: c.low, High: c.high, Dim: quantity.Resistance}

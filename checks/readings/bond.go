@@ -209,8 +209,12 @@ func finerMeter(rd *sheet.Reading, r quantity.Range) *figure.Need {
 	half := (r.High - r.Low) / 2
 	const fraction, amount = 0.01, 0.002
 	fine := fraction*shown + amount
-	if rd.Last().OL || math.IsInf(half, 1) || math.IsInf(shown, 1) || !(half > 5*fine) {
+	switch {
+	case rd.Last().OL || math.IsInf(half, 1) || math.IsInf(shown, 1):
 		return nil
+	case !(half > 5*fine):
+		return &figure.Need{What: "less in that path", How: "a good meter was used, and the limit lies within its error; " +
+			"clean every joint of the path to bright metal, then read again"}
 	}
 	return &figure.Need{What: "a finer reading of " + rd.Name + " in the place of this one, since the worst of several counts",
 		How: fmt.Sprintf("the meter used is good to %s only here. An ohmmeter of 1 %% + 2 mΩ, leads nulled, knows %s to %s. "+

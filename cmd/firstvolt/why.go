@@ -182,6 +182,9 @@ func clauseLines(c rules.Clause) []string {
 	if c.Remedy != "" {
 		out = append(out, "do this: "+c.Remedy)
 	}
+	if c.Unproven != "" {
+		out = append(out, "where it is not proved, do this: "+c.Unproven)
+	}
 	for _, b := range c.Basis {
 		out = append(out, report.Source(b))
 	}
