@@ -3,6 +3,7 @@ package ratings
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -152,6 +153,15 @@ func five(x float64) float64 {
 	return math.Round(x/unit) * unit
 }
 
+// upwards is x to three digits, never below it.
+func upwards(x float64) float64 {
+	if !(x > 0) || math.IsInf(x, 0) {
+		return x
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(x))-2)
+	return math.Ceil(x/unit) * unit
+}
+
 // without says that a number this large has no upper end that means anything.
 const without = 1e3
 
@@ -161,16 +171,24 @@ func (m borneMark) figure(b *bench.Bench, p *part.Part, o *borne) figure.Figure 
 	if need != nil {
 		needs = append([]figure.Need{*need}, needs...)
 	}
+	got := m.got(o)
+	enough := figure.Need{What: p.Name + " with a mark that carries what it bears", How: fmt.Sprintf("it bears up to %s here; at least that", quantity.Format(upwards(got.High), got.Dim))}
+	bounded := !math.IsInf(got.High, 0) && got.High > 0
 	if len(needs) > 0 {
+		if need != nil && len(o.failed) == 0 && bounded && p.Kind.Name != "speaker" {
+			needs = append(needs, enough)
+		}
 		return figure.Lacking(needs...)
 	}
-	got := m.got(o)
 	q := got.Div(mark, quantity.Number)
 	q.Low, q.High = five(q.Low), five(q.High)
 	if !(q.High < without) && len(o.needs) > 0 {
 		q.High = math.Inf(1)
 	}
 	f := figure.Figure{Range: q, Trace: []string{fmt.Sprintf("%s ÷ %s = %s", got, mark, q)}, Settle: o.needs}
+	if bounded {
+		f.Settle = append(slices.Clone(o.needs), enough)
+	}
 	if at := p.Node.Get(m.key(p)); at != nil {
 		f.At = at.At()
 	}

@@ -36,17 +36,25 @@ func (in *Instrument) proves(measure string) (bool, string) {
 	acc := in.AccuracyOf(measure)
 	switch {
 	case len(in.Measures) == 0:
-		return false, fmt.Sprintf("what %s measures is not known", in.Name)
+		return false, fmt.Sprintf("what %s measures is not known; add measures: to the meter", in.Name)
 	case !slices.Contains(in.Measures, measure):
 		return false, fmt.Sprintf("%s does not measure %s", in.Name, measure)
 	case acc == nil:
-		return false, fmt.Sprintf("the accuracy of %s is not known", in.Name)
+		return false, fmt.Sprintf("the accuracy of %s is not known; add accuracy: to the meter from its data, in a form like 0.9 %% + 2 digits", in.Name)
 	case !acc.DigitsKnown:
-		return false, fmt.Sprintf("what one digit of %s is, is not known", in.Name)
+		return false, fmt.Sprintf("what one digit of %s is, is not known; add %s to the meter: one step of the last place, as it stood for this reading", in.Name, in.digitKey())
 	case acc.Of != quantity.Number && acc.Of != valueDim[measure]:
-		return false, fmt.Sprintf("the accuracy of %s is not known for %s", in.Name, measure)
+		return false, fmt.Sprintf("the accuracy of %s is not known for %s; give each thing under measures: its own, in a form like {%s: 0.9 %% + 2 digits}", in.Name, measure, measure)
 	}
 	return true, ""
+}
+
+// digitKey is where a meter says what one of its digits is.
+func (in *Instrument) digitKey() string {
+	if len(in.Own) > 0 {
+		return "digits:"
+	}
+	return "digit:"
 }
 
 // half is how far the true value may lie from a display.
