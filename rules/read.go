@@ -290,7 +290,7 @@ func (rd *reader) word(t *Term, n *strict.Node) {
 		rd.bad(n.At(), fmt.Sprintf("%q is not a word for %s", n.Str(), t.Fact), "one of: "+strings.Join(list, ", "))
 		return
 	}
-	if !nameForm.MatchString(n.Str()) {
+	if !nameForm().MatchString(n.Str()) {
 		rd.bad(n.At(), fmt.Sprintf("%q is not a word for %s", n.Str(), t.Fact), "one word in small letters")
 		return
 	}

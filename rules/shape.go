@@ -2,15 +2,15 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/strict"
 )
 
-var nameForm = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
+var nameForm = pattern.Of(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
 
 func checkName(name string) error {
-	if !nameForm.MatchString(name) || len(name) > 48 {
+	if !nameForm().MatchString(name) || len(name) > 48 {
 		return &strict.Fault{Wrong: fmt.Sprintf("%q is not a name for a rule or caution", name), Right: "small letters and digits, joined by -, at most 48"}
 	}
 	return nil

@@ -3,11 +3,11 @@ package handbook
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
 	"firstvolt/checks/figure"
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -125,10 +125,10 @@ func SameColor(a, b string) bool {
 	return slices.Equal(x, y)
 }
 
-var regionName = regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)
+var regionName = pattern.Of(`^[a-z]+(-[a-z]+)*$`)
 
 func nameOf(text string) (any, error) {
-	if !regionName.MatchString(text) {
+	if !regionName().MatchString(text) {
 		return nil, &strict.Fault{Wrong: fmt.Sprintf("%q is not a name", text), Right: "small letters and hyphens, like north-america"}
 	}
 	return text, nil

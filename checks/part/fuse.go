@@ -2,11 +2,11 @@ package part
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -48,14 +48,14 @@ var fuse = &Kind{
 }
 
 // stamp is what is stamped on a fuse-link: speed, amperes, breaking, volts.
-var stamp = regexp.MustCompile(`^(FF|F|TT|T|M)\s*(\d+(?:[.,]\d+)?)\s*(m?A)?\s*([LH])?\s*/?\s*(?:(\d+)\s*V)?$`)
+var stamp = pattern.Of(`^(FF|F|TT|T|M)\s*(\d+(?:[.,]\d+)?)\s*(m?A)?\s*([LH])?\s*/?\s*(?:(\d+)\s*V)?$`)
 
 // stampedAmperes is the shape of a fuse's rating. A whole stamp is told apart.
 func stampedAmperes() *strict.Shape {
 	s := Above(quantity.Current)
 	plain := s.Text.Parse
 	s.Text.Parse = func(text string) (any, error) {
-		m := stamp.FindStringSubmatch(text)
+		m := stamp().FindStringSubmatch(text)
 		if m == nil {
 			return plain(text)
 		}

@@ -6,10 +6,10 @@ package part
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 
 	"firstvolt/checks/circuit"
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -211,7 +211,7 @@ func init() {
 // NamePattern is the form of a name.
 const NamePattern = "^[A-Za-z0-9]+(?:[_/-]+[A-Za-z0-9]+)*$"
 
-var nameForm = regexp.MustCompile(NamePattern)
+var nameForm = pattern.Of(NamePattern)
 
 // CheckName holds a name against the format: letters, digits, and _ - /
 // between them, at most 40.
@@ -219,7 +219,7 @@ func CheckName(name string) error {
 	if len(name) > 40 {
 		return &strict.Fault{Wrong: fmt.Sprintf("the name %.20s… is longer than 40 characters", name), Right: "a short name, like F1"}
 	}
-	if !nameForm.MatchString(name) {
+	if !nameForm().MatchString(name) {
 		return &strict.Fault{Wrong: fmt.Sprintf("%q is not a name", name), Right: "letters and digits, with _ - / between them, like F1"}
 	}
 	return nil

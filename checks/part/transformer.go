@@ -3,13 +3,13 @@ package part
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"sort"
 	"strconv"
 	"strings"
 
 	"firstvolt/checks/circuit"
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -30,14 +30,14 @@ var windingShape = &strict.Shape{Map: &strict.MapShape{Keys: []strict.Key{
 }}}
 
 // eachHalf are the volts of a tapped winding as its label has them: 350-0-350 V.
-var eachHalf = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*V?\s*(?:[-–/]\s*0\s*(?:V\s*)?[-–/]|\+)\s*(\d+(?:\.\d+)?)\s*(?:V\D*)?$|^2\s*[x×*]\s*(\d+(?:\.\d+)?)\s*(?:V\D*)?$`)
+var eachHalf = pattern.Of(`^(\d+(?:\.\d+)?)\s*V?\s*(?:[-–/]\s*0\s*(?:V\s*)?[-–/]|\+)\s*(\d+(?:\.\d+)?)\s*(?:V\D*)?$|^2\s*[x×*]\s*(\d+(?:\.\d+)?)\s*(?:V\D*)?$`)
 
 // windingVolts is the shape of the volts of a winding, from end to end.
 func windingVolts() *strict.Shape {
 	s := Above(quantity.Voltage)
 	plain := s.Text.Parse
 	s.Text.Parse = func(text string) (any, error) {
-		m := eachHalf.FindStringSubmatch(text)
+		m := eachHalf().FindStringSubmatch(text)
 		if m == nil {
 			return plain(text)
 		}

@@ -6,32 +6,22 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"sync"
+
+	"firstvolt/checks/pattern"
 )
 
-// pattern is a regular expression that is compiled when it is first asked: a
-// text that is right needs next to none of them.
-type pattern func() *regexp.Regexp
-
-func compiled(expr string) pattern {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })
-}
-
-// match is the match of s with its groups, nil where there is none.
-func (p pattern) match(s string) []string { return p().FindStringSubmatch(s) }
-
 var (
-	decimalComma = compiled(`^[+-]?\d+,\d+`)
-	exponent     = compiled(`^([+-]?\d*\.?\d+)[eE]([+-]?\d{1,3})(.*)$`)
-	letterPoint  = compiled(`^(\d+)([RrKkMmµunp])(\d+)(.*)$`)
-	bareSpan     = compiled(`^(\S.*?)\s+to\s+(\S.*)$`)
-	dashSpan     = compiled(`^(\d+(?:\.\d+)?)\s*([^\d\s]*)\s*(?:-|–|—|\.\.+)\s*(\d+(?:\.\d+)?)\s*(\D*)$`)
-	otherBound   = compiled(`^(?i:>\s*=|≥|≧|over|above|more than|greater than|min\.?|at least)\s*(.*)$`)
-	notFinite    = compiled(`^[+.-]*(?i:nan|inf|infinity|∞)(?:[^\pL]|$)`)
-	thousands    = compiled(`^(\d{1,3})((?:[ '’]\d{3})+)(?:\D|$)`)
-	threeAfter   = compiled(`^\d{1,3},\d{3}(?:\D|$)`)
-	strokes      = compiled(`^(\d{1,9}(?:\.\d{1,9})?(?:\s*` + "[" + letters + "]" + `*\s*/\s*\d{1,9}(?:\.\d{1,9})?)+)(\D.*)?$`)
-	gaugeFirst   = compiled(`^(?i:AWG|#)\s*(\d+)$`)
+	decimalComma = pattern.Of(`^[+-]?\d+,\d+`)
+	exponent     = pattern.Of(`^([+-]?\d*\.?\d+)[eE]([+-]?\d{1,3})(.*)$`)
+	letterPoint  = pattern.Of(`^(\d+)([RrKkMmµunp])(\d+)(.*)$`)
+	bareSpan     = pattern.Of(`^(\S.*?)\s+to\s+(\S.*)$`)
+	dashSpan     = pattern.Of(`^(\d+(?:\.\d+)?)\s*([^\d\s]*)\s*(?:-|–|—|\.\.+)\s*(\d+(?:\.\d+)?)\s*(\D*)$`)
+	otherBound   = pattern.Of(`^(?i:>\s*=|≥|≧|over|above|more than|greater than|min\.?|at least)\s*(.*)$`)
+	notFinite    = pattern.Of(`^[+.-]*(?i:nan|inf|infinity|∞)(?:[^\pL]|$)`)
+	thousands    = pattern.Of(`^(\d{1,3})((?:[ '’]\d{3})+)(?:\D|$)`)
+	threeAfter   = pattern.Of(`^\d{1,3},\d{3}(?:\D|$)`)
+	strokes      = pattern.Of(`^(\d{1,9}(?:\.\d{1,9})?(?:\s*` + "[" + letters + "]" + `*\s*/\s*\d{1,9}(?:\.\d{1,9})?)+)(\D.*)?$`)
+	gaugeFirst   = pattern.Of(`^(?i:AWG|#)\s*(\d+)$`)
 )
 
 // letters of the units that may stand behind each of several values.
@@ -40,7 +30,7 @@ const letters = "VAWHzF~µ"
 // misspelling is a form in which people write a quantity elsewhere, and the error
 // that offers the right one, nil where it is not that after all.
 type misspelling struct {
-	form pattern
+	form func() *regexp.Regexp
 	mend func(text, []string) error
 }
 
@@ -100,7 +90,7 @@ func misspelled(t text) error {
 		return bad("leave the sign off", "%q has a sign", t.whole)
 	}
 	for _, known := range misspellings() {
-		if m := known.form.match(t.body); m != nil {
+		if m := known.form().FindStringSubmatch(t.body); m != nil {
 			if err := known.mend(t, m); err != nil {
 				return err
 			}

@@ -65,7 +65,7 @@ func overAgain(err error) error {
 
 // span reads the two ends of a span. One unit behind both is offered for each.
 func span(text, a, b string, want Dim) (Range, error) {
-	if bareSpan.match(b) != nil {
+	if bareSpan().FindStringSubmatch(b) != nil {
 		return Range{}, bad("a span has two ends, like "+want.Example()+" to "+want.Example(), "%q is not a span", text)
 	}
 	low, errLow := single(a, want)

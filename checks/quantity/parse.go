@@ -59,7 +59,7 @@ func Parse(text string, want Dim) (Range, error) {
 		}
 	}
 	if strings.Contains(s, "to") {
-		if m := bareSpan.match(s); m != nil {
+		if m := bareSpan().FindStringSubmatch(s); m != nil {
 			return span(text, m[1], m[2], want)
 		}
 	}
@@ -86,7 +86,7 @@ func bound(text, s, value string, want Dim) (Range, error) {
 
 // otherwiseBound is the error of a bound in other words than those known here.
 func otherwiseBound(text, s string, want Dim) error {
-	if m := otherBound.match(s); m != nil {
+	if m := otherBound().FindStringSubmatch(s); m != nil {
 		if mended, ok := mend(m[1], want); ok && !strings.Contains(mended, " to ") {
 			return offered(want, "over "+mended, "%q is not a bound known here", text)
 		}
@@ -131,7 +131,7 @@ func leadingNumber(s string) string {
 func measured(s, num, behind string, want Dim) (float64, error) {
 	right := fmt.Sprintf("write it like %s", want.Example())
 	if num == "" {
-		if notFinite.match(behind) != nil {
+		if notFinite().FindStringSubmatch(behind) != nil {
 			return 0, bad("a finite number, like "+want.Example()+", or leave it out where none is known", "%q is not a finite number", s)
 		}
 		return 0, bad(right, "%q is not a number with a unit", s)

@@ -2,10 +2,10 @@ package sheet
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -25,9 +25,9 @@ var noPath = []string{
 }
 
 var (
-	boundBefore = regexp.MustCompile(`^(?:(?:over|above|more than)(?:\s+|$)|[>≥]\s*=?\s*)`)
-	ohmsBehind  = regexp.MustCompile(`\s*[kmg]?(?:[ωω]|ohms?)$`)
-	loneOne     = regexp.MustCompile(`^1\s*\.?$`) // what a meter of three and a half digits shows
+	boundBefore = pattern.Of(`^(?:(?:over|above|more than)(?:\s+|$)|[>≥]\s*=?\s*)`)
+	ohmsBehind  = pattern.Of(`\s*[kmg]?(?:[ωω]|ohms?)$`)
+	loneOne     = pattern.Of(`^1\s*\.?$`) // what a meter of three and a half digits shows
 )
 
 // most is where the range of a common meter ends, for a hint.
@@ -38,16 +38,16 @@ var most = map[quantity.Dim]string{quantity.Resistance: "40 MΩ", quantity.Capac
 func rangeFault(text string, d quantity.Dim) error {
 	said := strings.ToLower(strings.TrimSpace(text))
 	write := "write OL as a meter does, or over " + most[d] + " where its range ends there"
-	if loneOne.MatchString(said) {
+	if loneOne().MatchString(said) {
 		return &strict.Fault{Wrong: fmt.Sprintf("%q may be a value or a meter over its range", text), Right: fmt.Sprintf("%s; add the unit, like 1 %s, only if that was shown", write, d.Unit())}
 	}
-	bare := strings.TrimSpace(boundBefore.ReplaceAllString(said, ""))
-	bare = strings.TrimSpace(ohmsBehind.ReplaceAllString(bare, ""))
+	bare := strings.TrimSpace(boundBefore().ReplaceAllString(said, ""))
+	bare = strings.TrimSpace(ohmsBehind().ReplaceAllString(bare, ""))
 	bare = strings.TrimSpace(strings.TrimLeft(bare, "+.> "))
 	if d != quantity.Resistance {
 		bare = strings.TrimSpace(strings.TrimSuffix(bare, strings.ToLower(d.Unit())))
 	}
-	over := bare == "" && said != "" && boundBefore.MatchString(said)
+	over := bare == "" && said != "" && boundBefore().MatchString(said)
 	if over || slices.Contains(overRange, bare) || d == quantity.Resistance && slices.Contains(noPath, bare) {
 		return &strict.Fault{Wrong: fmt.Sprintf("%q is not how over range is written here", text), Right: write}
 	}

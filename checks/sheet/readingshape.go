@@ -3,11 +3,11 @@ package sheet
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
 	"firstvolt/checks/part"
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -142,11 +142,11 @@ func parseAccuracy(text string) (any, error) {
 	return nil, fault("ends in something that is no amount")
 }
 
-var comma = regexp.MustCompile(`\d,\d`)
+var comma = pattern.Of(`\d,\d`)
 
 // commaFault words a decimal comma inside a longer text.
 func commaFault(text string) (error, bool) {
-	if !comma.MatchString(text) {
+	if !comma().MatchString(text) {
 		return nil, false
 	}
 	return &strict.Fault{Wrong: fmt.Sprintf("%q has a decimal comma", text), Right: "write " + strings.ReplaceAll(text, ",", ".")}, true

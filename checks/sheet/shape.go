@@ -2,13 +2,13 @@ package sheet
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"time"
 
 	"firstvolt/checks/handbook"
 	"firstvolt/checks/part"
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -144,7 +144,7 @@ func linkShape() *strict.Shape {
 			"gfci":                  {Keys: []strict.Key{k("form", part.Word("receptacle", "breaker", "portable"), "where it is built in"), tested}},
 			"rcd":                   {Keys: []strict.Key{k("rating", part.Above(quantity.Current), "rated residual current"), k("type", part.Word("ac", "a", "b"), "what currents it sees"), tested}},
 			"isolating-transformer": {Keys: []strict.Key{k("secondary", part.Word("floating", "bonded", "unknown"), "whether its output is tied to ground"), earth}},
-			"autotransformer":       {Keys: []strict.Key{k("ratio", &strict.Shape{Text: &strict.TextShape{Parse: ratio, Example: "0.5", Type: "ratio", Pattern: ratioForm.String()}}, "output volts over input volts"), fits, earth}},
+			"autotransformer":       {Keys: []strict.Key{k("ratio", &strict.Shape{Text: &strict.TextShape{Parse: ratio, Example: "0.5", Type: "ratio", Pattern: ratioPattern}}, "output volts over input volts"), fits, earth}},
 			"variac":                {Keys: []strict.Key{k("set", part.Span(quantity.Voltage, 0, 1000), "volts it will stand at when the stage ends; not said: all it can give"), earth}},
 			"lamp-box": {Keys: []strict.Key{k("lamp", part.Above(quantity.Power), "watts of the lamp in it"), k("voltage", part.Above(quantity.Voltage), "volts of that lamp"),
 				k("pole", part.Word("hot", "neutral", "unknown"), "the conductor that the lamp is in"), earth}},
@@ -153,12 +153,14 @@ func linkShape() *strict.Shape {
 	return &strict.Shape{Map: m}
 }
 
-var ratioForm = regexp.MustCompile(`^(\d+(?:\.\d+)?)(?:\s*:\s*(\d+(?:\.\d+)?))?$`)
+const ratioPattern = `^(\d+(?:\.\d+)?)(?:\s*:\s*(\d+(?:\.\d+)?))?$`
+
+var ratioForm = pattern.Of(ratioPattern)
 
 // ratio reads "0.5" or "230:115" (input to output). A slash is refused: one reads
 // it as a label's input to output, another as a fraction.
 func ratio(text string) (any, error) {
-	m := ratioForm.FindStringSubmatch(strings.TrimSpace(text))
+	m := ratioForm().FindStringSubmatch(strings.TrimSpace(text))
 	fault := &strict.Fault{Wrong: fmt.Sprintf("%q is not a ratio", text), Right: "output over input, like 0.5, or 230:115"}
 	if m == nil {
 		return nil, fault
@@ -236,7 +238,7 @@ func cordShape() *strict.Shape {
 }
 
 // twoColors are two words joined as no sheet joins them: green/yellow.
-var twoColors = regexp.MustCompile(`^([a-z]+)(?: and | with |[ ]*[/+&, _][ ]*)([a-z]+)$`)
+var twoColors = pattern.Of(`^([a-z]+)(?: and | with |[ ]*[/+&, _][ ]*)([a-z]+)$`)
 
 func colorShape() *strict.Shape {
 	var all []string
@@ -245,7 +247,7 @@ func colorShape() *strict.Shape {
 	}
 	colors := "(" + strings.Join(all, "|") + ")"
 	return parsed("color", "black", "^("+colors+"(-"+colors+")?|"+strings.Join(Marks, "|")+")$", func(text string) (any, error) {
-		if m := twoColors.FindStringSubmatch(strings.ToLower(text)); m != nil {
+		if m := twoColors().FindStringSubmatch(strings.ToLower(text)); m != nil {
 			one, ok := strict.Known(m[1], Colors)
 			other, and := strict.Known(m[2], Colors)
 			if ok && and {

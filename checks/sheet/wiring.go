@@ -2,11 +2,11 @@ package sheet
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 	"unicode/utf8"
 
 	"firstvolt/checks/part"
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/quantity"
 	"firstvolt/checks/strict"
 )
@@ -37,8 +37,8 @@ func (r *reader) wiring(n *strict.Node) {
 }
 
 var (
-	names     = regexp.MustCompile(`[A-Za-z0-9][A-Za-z0-9_/.-]*`)
-	keyBehind = regexp.MustCompile(`,\s*(?:colou?r|size|joint|slack|changed|note):`)
+	names     = pattern.Of(`[A-Za-z0-9][A-Za-z0-9_/.-]*`)
+	keyBehind = pattern.Of(`,\s*(?:colou?r|size|joint|slack|changed|note):`)
 )
 
 func withArticle(kind string) string {
@@ -69,12 +69,12 @@ func hops(n *strict.Node) []hop {
 
 func (r *reader) run(item, run *strict.Node) {
 	hs := hops(run)
-	for _, name := range names.FindAllString(run.Text, -1) {
+	for _, name := range names().FindAllString(run.Text, -1) {
 		// Named, if wrongly: it is not called unwired as well.
 		name, _, _ = strings.Cut(name, ".")
 		r.wired[name] = true
 	}
-	if m := keyBehind.FindStringIndex(run.Text); m != nil {
+	if m := keyBehind().FindStringIndex(run.Text); m != nil {
 		r.bad(run.Offset(utf8.RuneCountInString(run.Text[:m[0]+1])), strict.NoBraces, "write - {run: A -> B, color: black}")
 		return
 	}

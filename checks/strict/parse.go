@@ -10,6 +10,8 @@ import (
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
+
+	"firstvolt/checks/pattern"
 )
 
 // Parse reads one YAML document into a tree. It returns every fault it can
@@ -72,7 +74,7 @@ func (s *source) documents(problems []Problem) (doc, next *yaml.Node, out []Prob
 				return doc, next, problems, nil
 			}
 		}
-		m := unknownAnchor.FindStringSubmatch(err.Error())
+		m := unknownAnchor().FindStringSubmatch(err.Error())
 		if m == nil || i == most {
 			return nil, nil, problems, err
 		}
@@ -84,7 +86,7 @@ func (s *source) documents(problems []Problem) (doc, next *yaml.Node, out []Prob
 	}
 }
 
-var unknownAnchor = regexp.MustCompile(`unknown anchor '(.*)' referenced`)
+var unknownAnchor = pattern.Of(`unknown anchor '(.*)' referenced`)
 
 const (
 	noAlias  = "* begins an alias, and aliases are not part of the format"

@@ -108,7 +108,7 @@ func (c *checker) node(n *Node, s *Shape, name string, owner Pos) {
 		c.list(n, s.List, name)
 	default:
 		if n.Kind == Text && s.Map != nil {
-			if m := keyWithValue.FindStringSubmatch(n.Text); m != nil {
+			if m := keyWithValue().FindStringSubmatch(n.Text); m != nil {
 				c.bad(n.Pos, fmt.Sprintf("no space after the colon of %s", m[1]), fmt.Sprintf("write %s: %s", m[1], m[2]))
 				return
 			}

@@ -2,23 +2,24 @@ package strict
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"firstvolt/checks/pattern"
 )
 
 var (
-	noSpace      = regexp.MustCompile(`^(\s*(?:- +)*[{\[]?\s*)([A-Za-z][A-Za-z0-9_-]*):([^\s:/].*)$`)
-	noBraces     = regexp.MustCompile(`^(\s*-\s+)(run:\s+)?([^{}#"']*->[^{},#]*),\s*([a-z]+):`)
-	bareOver     = regexp.MustCompile(`^(.*?(?:[:,]\s|-\s|\[)\s*)>=?\s*[\d.]`)
-	hashNoSpace  = regexp.MustCompile(`^(.*?[{\[].*?\s)#[^\s#]`)
-	keyWithValue = regexp.MustCompile(`^([A-Za-z][A-Za-z0-9_-]*):(\S.*)$`)
-	endsInDigit  = regexp.MustCompile(`(^|\s)\d+$`)
-	stampedFuse  = regexp.MustCompile(`^(FF|F|TT|T|M) ?(\d+)$`) // T0,63A is slow and for 0.63 A
-	stampedRest  = regexp.MustCompile(`^(\d+)\s*(m?A)`)
-	digitsFirst  = regexp.MustCompile(`^\d+(\s.*|[^\d.].*)?$`)
+	noSpace      = pattern.Of(`^(\s*(?:- +)*[{\[]?\s*)([A-Za-z][A-Za-z0-9_-]*):([^\s:/].*)$`)
+	noBraces     = pattern.Of(`^(\s*-\s+)(run:\s+)?([^{}#"']*->[^{},#]*),\s*([a-z]+):`)
+	bareOver     = pattern.Of(`^(.*?(?:[:,]\s|-\s|\[)\s*)>=?\s*[\d.]`)
+	hashNoSpace  = pattern.Of(`^(.*?[{\[].*?\s)#[^\s#]`)
+	keyWithValue = pattern.Of(`^([A-Za-z][A-Za-z0-9_-]*):(\S.*)$`)
+	endsInDigit  = pattern.Of(`(^|\s)\d+$`)
+	stampedFuse  = pattern.Of(`^(FF|F|TT|T|M) ?(\d+)$`) // T0,63A is slow and for 0.63 A
+	stampedRest  = pattern.Of(`^(\d+)\s*(m?A)`)
+	digitsFirst  = pattern.Of(`^\d+(\s.*|[^\d.].*)?$`)
 )
 
 // slip recognises a map key without value that is really something else: a
@@ -26,14 +27,14 @@ var (
 // give an entry to keep in its stead.
 func (s *source) slip(n *Node, k *yaml.Node) (Problem, Entry, bool) {
 	pos := Pos{k.Line, k.Column}
-	if m := keyWithValue.FindStringSubmatch(k.Value); m != nil && k.Style == 0 {
+	if m := keyWithValue().FindStringSubmatch(k.Value); m != nil && k.Style == 0 {
 		p := Problem{Pos: pos, Wrong: fmt.Sprintf("no space after the colon of %s", m[1]), Right: fmt.Sprintf("write %s: %s", m[1], m[2])}
 		return p, Entry{Key: m[1], KeyPos: pos, Value: &Node{Pos: pos, Refused: true}}, true
 	}
-	if len(n.Entries) > 0 && digitsFirst.MatchString(k.Value) {
+	if len(n.Entries) > 0 && digitsFirst().MatchString(k.Value) {
 		last := n.Entries[len(n.Entries)-1]
 		if v := last.Value; v != nil && v.Kind == Text {
-			if m, amperes := stampedFuse.FindStringSubmatch(v.Text), stampedRest.FindStringSubmatch(k.Value); m != nil && amperes != nil {
+			if m, amperes := stampedFuse().FindStringSubmatch(v.Text), stampedRest().FindStringSubmatch(k.Value); m != nil && amperes != nil {
 				v.Refused = true
 				right := fmt.Sprintf("write %s: %s.%s %s", last.Key, m[2], amperes[1], amperes[2])
 				if speed := map[string]string{"T": "time-delay", "F": "fast"}[m[1]]; speed != "" {
@@ -42,7 +43,7 @@ func (s *source) slip(n *Node, k *yaml.Node) (Problem, Entry, bool) {
 				return Problem{Pos: v.Pos, Wrong: fmt.Sprintf("%s is a stamp with a decimal comma", last.Key), Right: right}, Entry{}, true
 			}
 		}
-		if v := last.Value; v != nil && v.Kind == Text && endsInDigit.MatchString(v.Text) {
+		if v := last.Value; v != nil && v.Kind == Text && endsInDigit().MatchString(v.Text) {
 			v.Refused = true
 			return Problem{Pos: v.Pos, Wrong: fmt.Sprintf("%s has a decimal comma", last.Key), Right: fmt.Sprintf("write %s: %s.%s", last.Key, v.Text, k.Value)}, Entry{}, true
 		}
@@ -54,7 +55,7 @@ func (s *source) slip(n *Node, k *yaml.Node) (Problem, Entry, bool) {
 // two items of a list: [0,5 A, 1 A].
 func commaInList(a, b *Node) (Problem, bool) {
 	if a.Kind != Text || b.Kind != Text || !a.Plain || !b.Plain || a.Pos.Line != b.Pos.Line ||
-		b.Pos.Column != a.Offset(len([]rune(a.Text))).Column+1 || !endsInDigit.MatchString(a.Text) || !digitsFirst.MatchString(b.Text) {
+		b.Pos.Column != a.Offset(len([]rune(a.Text))).Column+1 || !endsInDigit().MatchString(a.Text) || !digitsFirst().MatchString(b.Text) {
 		return Problem{}, false
 	}
 	return Problem{Pos: a.Pos, Wrong: "a decimal comma", Right: fmt.Sprintf("write %s.%s", a.Text, b.Text)}, true
@@ -88,16 +89,16 @@ func (s *source) slipAt(n int) (Problem, bool) {
 	if strings.HasPrefix(strings.TrimLeft(text, " "), "\t") {
 		return Problem{Pos: Pos{n, 1}, Wrong: "a tab in the indentation", Right: "indent with spaces"}, true
 	}
-	if m := bareOver.FindStringSubmatch(text); m != nil {
+	if m := bareOver().FindStringSubmatch(text); m != nil {
 		return Problem{Pos: at(m[1]), Wrong: "a > without quotes means something else in YAML", Right: `write it like over 500 MΩ, or in quotes like "> 500 MΩ"`}, true
 	}
-	if m := noBraces.FindStringSubmatch(text); m != nil {
+	if m := noBraces().FindStringSubmatch(text); m != nil {
 		return Problem{Pos: at(m[1]), Wrong: NoBraces, Right: fmt.Sprintf("write - {run: %s, %s: …}", strings.TrimSpace(m[3]), m[4])}, true
 	}
-	if m := hashNoSpace.FindStringSubmatch(text); m != nil && strings.Count(m[1], `"`)%2 == 0 && strings.Count(m[1], "'")%2 == 0 {
+	if m := hashNoSpace().FindStringSubmatch(text); m != nil && strings.Count(m[1], `"`)%2 == 0 && strings.Count(m[1], "'")%2 == 0 {
 		return Problem{Pos: at(m[1]), Wrong: lostComment, Right: commentSpace}, true
 	}
-	if m := noSpace.FindStringSubmatch(text); m != nil {
+	if m := noSpace().FindStringSubmatch(text); m != nil {
 		return Problem{Pos: at(m[1]), Wrong: fmt.Sprintf("no space after the colon of %s", m[2]), Right: fmt.Sprintf("write %s: %s", m[2], m[3])}, true
 	}
 	return Problem{}, false
@@ -148,7 +149,7 @@ func (s *source) syntax(err error) Problem {
 	return Problem{Pos: Pos{line, 1}, Wrong: "this is not readable as YAML", Right: "look at the indentation, the colons and the brackets of this line and the one before"}
 }
 
-var yamlLine = regexp.MustCompile(`line (\d+): `)
+var yamlLine = pattern.Of(`line (\d+): `)
 
 // errorLine finds the line at which the text stops being YAML. The library
 // tells the line where the structure around the fault began, or one too few;
@@ -184,7 +185,7 @@ func (s *source) errorLine(msg string) int {
 		}
 	}
 	if cost >= affordable && good == 0 {
-		if m := yamlLine.FindStringSubmatch(msg); m != nil {
+		if m := yamlLine().FindStringSubmatch(msg); m != nil {
 			n, _ := strconv.Atoi(m[1])
 			return max(1, min(n, total))
 		}

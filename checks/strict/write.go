@@ -3,9 +3,10 @@ package strict
 import (
 	"bytes"
 	"fmt"
-	"regexp"
 	"strings"
 	"unicode/utf8"
+
+	"firstvolt/checks/pattern"
 )
 
 // Write gives the tree as YAML that Parse reads to the same tree (Same):
@@ -174,7 +175,7 @@ func (w *writer) flow(n *Node) {
 // plainForm is what may stand without quotes anywhere, a key or inside a flow
 // too: words of safe characters parted by single spaces. It is narrower than
 // YAML on purpose. The arrow of a run is a word.
-var plainForm = regexp.MustCompile(`^[\pL\pN](?:[\pL\pN_./%²°+()-]*[\pL\pN_./%²°+()])?(?: (?:[\pL\pN_./²°+()]|->|±|%)[\pL\pN_./%²°+()-]*)*$`)
+var plainForm = pattern.Of(`^[\pL\pN](?:[\pL\pN_./%²°+()-]*[\pL\pN_./%²°+()])?(?: (?:[\pL\pN_./²°+()]|->|±|%)[\pL\pN_./%²°+()-]*)*$`)
 
 // scalar is a text on one line, in double quotes where it needs them.
 func scalar(s string, key bool) string {
@@ -182,7 +183,7 @@ func scalar(s string, key bool) string {
 	case "null", "Null", "NULL":
 		return `"` + s + `"`
 	}
-	if plainForm.MatchString(s) && printable(s) && !(key && len(s) > 100) {
+	if plainForm().MatchString(s) && printable(s) && !(key && len(s) > 100) {
 		return s
 	}
 	var b strings.Builder

@@ -1,10 +1,10 @@
 package manual
 
 import (
-	"regexp"
 	"strings"
 	"unicode/utf8"
 
+	"firstvolt/checks/pattern"
 	"firstvolt/cmd/firstvolt/internal/report"
 )
 
@@ -12,9 +12,9 @@ import (
 const most = 24
 
 var (
-	link      = regexp.MustCompile(`\[([^\]]*)\]\([^)]*\)`)
-	italic    = regexp.MustCompile(`\*([a-z]+)\*`)
-	cellParts = regexp.MustCompile(`(?:[^|\\]|\\.)+`)
+	link      = pattern.Of(`\[([^\]]*)\]\([^)]*\)`)
+	italic    = pattern.Of(`\*([a-z]+)\*`)
+	cellParts = pattern.Of(`(?:[^|\\]|\\.)+`)
 )
 
 // plain sets Markdown for a terminal: the little of it that the manual uses.
@@ -67,7 +67,7 @@ func plain(markdown string) string {
 // bare is text without the marks of Markdown. What must be there has a star.
 func bare(text string) string {
 	text = strings.NewReplacer("**`", "*", "`**", "", "**", "", "`", "", `\|`, "|").Replace(text)
-	return italic.ReplaceAllString(link.ReplaceAllString(text, "$1"), "$1")
+	return italic().ReplaceAllString(link().ReplaceAllString(text, "$1"), "$1")
 }
 
 // columns sets a table: the first cell as a name, the others beside it.
@@ -77,7 +77,7 @@ func columns(table []string) string {
 	wide := 0
 	for _, l := range table[2:] { // without its head
 		var row []string
-		for _, c := range cellParts.FindAllString(l, -1) {
+		for _, c := range cellParts().FindAllString(l, -1) {
 			if c = strings.TrimSpace(bare(c)); c != "" {
 				row = append(row, c)
 			}
@@ -88,7 +88,7 @@ func columns(table []string) string {
 		}
 	}
 	between := ": "
-	if head := cellParts.FindAllString(table[0], -1); len(head) > 2 && strings.TrimSpace(head[2]) != "written" {
+	if head := cellParts().FindAllString(table[0], -1); len(head) > 2 && strings.TrimSpace(head[2]) != "written" {
 		between = "; " + strings.TrimSpace(head[2]) + ": "
 	}
 	starred := false

@@ -9,7 +9,6 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -17,6 +16,7 @@ import (
 
 	"firstvolt/checks/figure"
 	"firstvolt/checks/handbook"
+	"firstvolt/checks/pattern"
 	"firstvolt/cmd/firstvolt/internal/judging"
 	"firstvolt/rules"
 )
@@ -346,7 +346,7 @@ func (w Words) sentence(text string) string {
 	if text == "" {
 		return ""
 	}
-	if m := plainStart.FindStringSubmatch(text); m != nil && !w.keep[m[1]] {
+	if m := plainStart().FindStringSubmatch(text); m != nil && !w.keep[m[1]] {
 		r, n := utf8.DecodeRuneInString(text)
 		text = string(unicode.ToUpper(r)) + text[n:]
 	}
@@ -357,7 +357,7 @@ func (w Words) sentence(text string) string {
 }
 
 // plainStart is a first word of letters that a space or a mark ends.
-var plainStart = regexp.MustCompile(`^(\p{Ll}+)(?:[ ,?!]|$)`)
+var plainStart = pattern.Of(`^(\p{Ll}+)(?:[ ,?!]|$)`)
 
 func count(n int, what string) string {
 	if n == 1 {

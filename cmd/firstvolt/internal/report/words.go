@@ -1,11 +1,11 @@
 package report
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"firstvolt/checks/pattern"
 	"firstvolt/checks/strict"
 )
 
@@ -28,12 +28,12 @@ func NewWords(region map[string]string, keep ...string) Words {
 // A token is what may be a trade word, with the letters and joints around it:
 // the words inside a rule's name or a file's are no trade words.
 var (
-	token = regexp.MustCompile(`[\p{L}\p{N}_./-]*[\p{L}\p{N}_]`)
+	token = pattern.Of(`[\p{L}\p{N}_./-]*[\p{L}\p{N}_]`)
 	// hot is a word of temperature too, and stays where it is one. Beside neutral
 	// it never is.
-	warmAfter  = regexp.MustCompile(`^\s+(?:current|switching|resistance|filament|spot|air|ohms|value|enough|iron)\b`)
-	warmBefore = regexp.MustCompile(`(?i)\b(?:red|runs|run|running|gets|get|getting|too|its|cold or|cold and|when|while)\s+$`)
-	besideCold = regexp.MustCompile(`^\s+(?:and|or) neutral\b`)
+	warmAfter  = pattern.Of(`^\s+(?:current|switching|resistance|filament|spot|air|ohms|value|enough|iron)\b`)
+	warmBefore = pattern.Of(`(?i)\b(?:red|runs|run|running|gets|get|getting|too|its|cold or|cold and|when|while)\s+$`)
+	besideCold = pattern.Of(`^\s+(?:and|or) neutral\b`)
 )
 
 // said lists the words of the rulebook by the key of the region's own word.
@@ -50,7 +50,7 @@ func (w Words) Say(text string) string {
 	}
 	var out strings.Builder
 	last := 0
-	for _, at := range token.FindAllStringIndex(text, -1) {
+	for _, at := range token().FindAllStringIndex(text, -1) {
 		word := text[at[0]:at[1]]
 		out.WriteString(text[last:at[0]])
 		last = at[1]
@@ -59,12 +59,12 @@ func (w Words) Say(text string) string {
 			continue
 		}
 		own := w.word(word)
-		if named.MatchString(tail(text[:at[0]])) && strings.HasPrefix(text[at[1]:], ":") && !spelled(own, word) {
+		if named().MatchString(tail(text[:at[0]])) && strings.HasPrefix(text[at[1]:], ":") && !spelled(own, word) {
 			own = word
 		}
-		if before := out.String(); own != word && article.MatchString(tail(before)) {
+		if before := out.String(); own != word && article().MatchString(tail(before)) {
 			out.Reset()
-			out.WriteString(article.ReplaceAllString(before, "${1}"+articleOf(own)))
+			out.WriteString(article().ReplaceAllString(before, "${1}"+articleOf(own)))
 		}
 		out.WriteString(own)
 	}
@@ -78,7 +78,7 @@ func tail(text string) string { return text[max(0, len(text)-40):] }
 
 // named is what stands before a key that is named in passing: "add cord:". A
 // region's own word for it may stand there only where the sheet takes that.
-var named = regexp.MustCompile(`(?i)(?:^|[({]|\b(?:add|under|and|or|out|key|write|say)\s+)$`)
+var named = pattern.Of(`(?i)(?:^|[({]|\b(?:add|under|and|or|out|key|write|say)\s+)$`)
 
 // spelled tells whether a word of the sheet may be spelled as own.
 func spelled(own, word string) bool {
@@ -87,7 +87,7 @@ func spelled(own, word string) bool {
 }
 
 // article is an a or an that the text so far ends in.
-var article = regexp.MustCompile(`(\b[Aa])n? $`)
+var article = pattern.Of(`(\b[Aa])n? $`)
 
 // articleOf ends the article in front of a region's word: "a hot wire", but
 // "an active wire".
@@ -100,7 +100,7 @@ func articleOf(word string) string {
 
 // warm tells whether hot between two texts is a word of temperature.
 func warm(before, after string) bool {
-	return warmAfter.MatchString(after) || warmBefore.MatchString(before) && !besideCold.MatchString(after)
+	return warmAfter().MatchString(after) || warmBefore().MatchString(before) && !besideCold().MatchString(after)
 }
 
 // word puts one word into the region's, its plural and its capital kept. Behind

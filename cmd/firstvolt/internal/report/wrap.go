@@ -1,10 +1,11 @@
 package report
 
 import (
-	"regexp"
 	"strings"
 
 	"github.com/mattn/go-runewidth"
+
+	"firstvolt/checks/pattern"
 )
 
 // Width is the number of columns that every text keeps to.
@@ -14,7 +15,7 @@ const Width = 80
 var columns = &runewidth.Condition{EastAsianWidth: false}
 
 // A number stays on the line of its unit.
-var numberUnit = regexp.MustCompile(`(\d) ([%°ΩVAWFHs]|[pnµmkMG][ΩVAWFHs]|°C|Hz|kHz|mm²|AWG)([\s,.;:)]|$)`)
+var numberUnit = pattern.Of(`(\d) ([%°ΩVAWFHs]|[pnµmkMG][ΩVAWFHs]|°C|Hz|kHz|mm²|AWG)([\s,.;:)]|$)`)
 
 const stay = "\u00a0" // stands for a space that no line breaks at
 
@@ -29,7 +30,7 @@ func Fill(text string, n int) string { return columns.FillRight(text, n) }
 // wrap sets text in lines of at most Width columns. The first begins with
 // first, the others with rest; a word longer than a line stands alone.
 func wrap(text, first, rest string) []string {
-	text = numberUnit.ReplaceAllString(text, "${1}"+stay+"${2}${3}")
+	text = numberUnit().ReplaceAllString(text, "${1}"+stay+"${2}${3}")
 	lead, used := first, columns.StringWidth(first)
 	var lines []string
 	var line []string

@@ -39,7 +39,7 @@ func TestWrapProperties(t *testing.T) {
 		}
 		for _, l := range lines {
 			if columns.StringWidth(l) > Width && strings.Contains(strings.TrimSpace(strings.TrimPrefix(l, "  – ")), " ") {
-				if !numberUnit.MatchString(l) {
+				if !numberUnit().MatchString(l) {
 					t.Fatalf("too long: %q", l)
 				}
 			}
