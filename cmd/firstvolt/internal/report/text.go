@@ -248,11 +248,7 @@ func (p *page) finding(f rules.Finding, above string) {
 	if above == "" {
 		p.item("Why", say(f.Why))
 	}
-	for i, n := range f.Needs {
-		text := n.What
-		if n.How != "" {
-			text += ": " + n.How
-		}
+	for i, text := range settling(f.Needs) {
 		p.item(onlyFirst(i, "Settle"), p.words.sentence(text))
 	}
 	switch {
@@ -265,6 +261,23 @@ func (p *page) finding(f rules.Finding, above string) {
 		p.sources(f.Basis)
 	}
 	p.item("Place", fmt.Sprintf("%s:%d:%d", p.file, f.At.Line, f.At.Column))
+}
+
+// settling words what would settle a finding. How it is done stands once, after
+// all that is done so.
+func settling(needs []figure.Need) []string {
+	var out []string
+	for i, n := range needs {
+		end := n.How
+		if i+1 < len(needs) && needs[i+1].How == n.How {
+			end = ""
+		}
+		if end != "" {
+			end = ": " + end
+		}
+		out = append(out, n.What+end)
+	}
+	return out
 }
 
 // repeats tells whether the note of a finding stands in its sentence or its sum
