@@ -1,6 +1,7 @@
 package handbook
 
 import (
+	"slices"
 	"strings"
 
 	"firstvolt/checks/figure"
@@ -146,6 +147,23 @@ func Ampacity(written string, area quantity.Range, carrying int) (float64, figur
 		}
 	}
 	return best.amps, best.basis, best.area > 0
+}
+
+// AmpacityAtMost is what a conductor that the tables do not know cannot carry
+// more than, in A: the least of what those carry that are as thick or thicker,
+// with no more of them carrying current.
+func AmpacityAtMost(area quantity.Range, carrying int) (amps float64, basis figure.Basis, ok bool) {
+	if !area.Valid() || !(area.High > 0) {
+		return 0, figure.Basis{}, false
+	}
+	w := theWire()
+	for _, row := range slices.Concat(w.byGauge, w.byMillimeter) {
+		thicker := row.area >= area.High || same(row.area, area.High)
+		if thicker && row.carrying <= max(carrying, 2) && (!ok || row.amps < amps) {
+			amps, basis, ok = row.amps, row.basis, true
+		}
+	}
+	return amps, basis, ok
 }
 
 // IsGauge tells whether a size is written as an AWG number.

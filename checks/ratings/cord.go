@@ -48,10 +48,28 @@ func ampacity(b *bench.Bench) (quantity.Range, figure.Basis, []figure.Need) {
 		carrying = 3
 	}
 	amps, basis, ok := handbook.Ampacity(written, area, carrying)
-	if !ok {
-		return quantity.Range{}, basis, []figure.Need{{What: "cord size", How: "a cord of a size that the table knows; " + written + " is not one for this use"}}
+	if ok {
+		return quantity.Exact(amps, quantity.Current), basis, nil
 	}
-	return quantity.Exact(amps, quantity.Current), basis, nil
+	if amps, basis, ok = handbook.AmpacityAtMost(area, carrying); ok {
+		return quantity.Range{High: amps, Dim: quantity.Current}, basis, nil
+	}
+	return quantity.Range{}, basis, []figure.Need{tabledCord(written)}
+}
+
+// tabledCord is what settles how much a cord carries whose size no table has.
+func tabledCord(written string) figure.Need {
+	return figure.Need{What: "cord size", How: "a cord of a size that the table knows; " + written + " is not one for this use"}
+}
+
+// onCord adds to a share of what the cord carries what settles it, where it is
+// known only what the cord carries no more than.
+func onCord(b *bench.Bench, f figure.Figure, carry quantity.Range) figure.Figure {
+	if written, _, _ := b.Sheet.ConductorSize(); f.Known() && !(carry.Low > 0) {
+		need := tabledCord(written)
+		f.Finer = &need
+	}
+	return f
 }
 
 // overAmpacity compares a current with the cord.
@@ -61,5 +79,5 @@ func overAmpacity(b *bench.Bench, amps quantity.Range, needs ...figure.Need) fig
 	if f.Known() {
 		f.From = []figure.Basis{basis}
 	}
-	return f
+	return onCord(b, f, carry)
 }

@@ -33,7 +33,7 @@ var outletLoads = bench.EachPart(figure.Def{
 	}
 	f := figure.Over(in.span(), carry)
 	f.Trace, f.From = append(trace, f.Trace...), []figure.Basis{basis}
-	return in.explains(f)
+	return in.explains(onCord(b, f, carry))
 })
 
 // ahead lists the fuses and switches that carry the outlet's current: without

@@ -117,11 +117,16 @@ var runFuse = bench.EachSubject(runFigure("fuse-over-run", "rating of the set's 
 	fuse, needs := largestFuse(b)
 	return thinnest(runsWithSize(b).mains, func(w *sheet.Wire) (quantity.Range, string, figure.Basis, []figure.Need) {
 		amps, basis, ok := handbook.Ampacity(w.Size, w.Area, 2)
+		carry := quantity.Exact(amps, quantity.Current)
+		if !ok {
+			amps, basis, ok = handbook.AmpacityAtMost(w.Area, 2)
+			carry = quantity.Range{High: amps, Dim: quantity.Current}
+		}
 		if !ok {
 			return quantity.Range{}, "", basis, append(slices.Clone(needs), figure.Need{What: fmt.Sprintf("what %s from %s to %s may carry", w.Size, w.A, w.B), How: "wire of a size that the table of cords knows: 18 AWG, 0.75 mm² or more"})
 		}
-		q := fuse.Div(quantity.Exact(amps, quantity.Current), quantity.Number)
-		return q, fmt.Sprintf("%s ÷ %g A = %s", fuse, amps, q), basis, needs
+		q := fuse.Div(carry, quantity.Number)
+		return q, fmt.Sprintf("%s ÷ %s = %s", fuse, carry, q), basis, needs
 	})
 })
 
