@@ -57,7 +57,7 @@ func TestMutants(t *testing.T) {
 	judge := filepath.Join(dir, "judge.test")
 	build(t, dir, ".", judge)
 	writeSheets(t, filepath.Join(dir, "sheets"))
-	if out, ok := run(judge, ".", 0, "-test.run", "TestMutants$", "-against", filepath.Join(dir, "sheets")); !ok {
+	if out, ok := run(judge, ".", 0, "-test.run", "TestMutants$", "-against", filepath.Join(dir, "sheets")); !ok || strings.Contains(out, wordsAlone) {
 		t.Fatalf("not even without a change: %s", out)
 	}
 	t.Logf("%d mutants with seed %d", len(chosen), *seed)
