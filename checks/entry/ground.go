@@ -2,7 +2,6 @@ package entry
 
 import (
 	"fmt"
-	"iter"
 	"slices"
 	"strings"
 
@@ -24,14 +23,17 @@ var groundContactMissing = &figure.Def{Name: "ground-contact-missing", Room: "en
 
 // partMetal are the outlets, filters and motors, each with its terminal that
 // ground must reach.
-func partMetal(b *bench.Bench) iter.Seq2[*part.Part, string] {
-	return func(yield func(*part.Part, string) bool) {
-		for _, p := range b.Parts(part.Feeds | part.Filters | part.Turns) {
-			if !yield(p, p.Full(p.Kind.Ground)) {
-				return
-			}
-		}
+func partMetal(b *bench.Bench) (out []metal) {
+	for _, p := range b.Parts(part.Feeds | part.Filters | part.Turns) {
+		out = append(out, metal{p, p.Full(p.Kind.Ground)})
 	}
+	return out
+}
+
+// metal is metal of a part that a hand comes to, and the terminal that it is.
+type metal struct {
+	of *part.Part
+	at string
 }
 
 var hasGroundMetal = &figure.Def{Name: "has-ground-metal", Room: "entry", Of: part.Named(part.Feeds | part.Filters | part.Turns), Present: true,
@@ -39,7 +41,8 @@ var hasGroundMetal = &figure.Def{Name: "has-ground-metal", Room: "entry", Of: pa
 
 // computeHasGroundMetal: an outlet of two poles has no ground contact.
 func computeHasGroundMetal(b *bench.Bench) (out []figure.Figure) {
-	for p := range partMetal(b) {
+	for _, m := range partMetal(b) {
+		p := m.of
 		_, has := p.GroundTerminal()
 		out = append(out, figure.Is(hasGroundMetal, b.Of(p), has))
 	}
@@ -87,7 +90,8 @@ func computeBonded(b *bench.Bench) []figure.Figure {
 		}
 		out = append(out, f)
 	}
-	for p, t := range partMetal(b) {
+	for _, m := range partMetal(b) {
+		p, t := m.of, m.at
 		f := figure.Is(bonded, b.Of(p), r.Has(t))
 		switch {
 		case r.Has(t):

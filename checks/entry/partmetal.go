@@ -1,7 +1,6 @@
 package entry
 
 import (
-	"iter"
 	"slices"
 	"strings"
 
@@ -22,7 +21,8 @@ var metalOnLine = &figure.Def{Name: "metal-on-line", Room: "entry", Of: part.Nam
 // protective impedance and a capacitor of a safety class are no joint.
 func computeMetalOnLine(b *bench.Bench) (out []figure.Figure) {
 	states, all := b.Combinations(bench.State{}, true)
-	for p, t := range metalAndShields(b) {
+	for _, m := range metalAndShields(b) {
+		p, t := m.of, m.at
 		f := figure.Is(metalOnLine, b.Of(p), false)
 		what := t + " is metal that a hand comes to, there or on what is plugged in"
 		if t == shieldOf(p) {
@@ -55,34 +55,28 @@ func shieldOf(p *part.Part) string {
 	return ""
 }
 
-// shields are the transformers that have a shield, each with its terminal.
-func shields(b *bench.Bench) iter.Seq2[*part.Part, string] {
-	return func(yield func(*part.Part, string) bool) {
-		for _, p := range b.Parts(part.Isolates) {
-			if t := shieldOf(p); t != "" && !yield(p, t) {
-				return
-			}
+// shields are those of transformers.
+func shields(b *bench.Bench) (out []metal) {
+	for _, p := range b.Parts(part.Isolates) {
+		if t := shieldOf(p); t != "" {
+			out = append(out, metal{p, t})
 		}
 	}
+	return out
 }
 
 // metalAndShields are partMetal, and the shields that no wire joins to a chassis
 // or common rail that is a line conductor: such a shield is what that is.
-func metalAndShields(b *bench.Bench) iter.Seq2[*part.Part, string] {
-	return func(yield func(*part.Part, string) bool) {
-		for p, t := range partMetal(b) {
-			if !yield(p, t) {
-				return
-			}
-		}
-		for p, t := range shields(b) {
-			r := b.Circuit(bench.State{}).Reach([]string{t}, bench.Copper)
-			onChassis := b.Wired().LiveChassis != nil && r.Has(sheet.Chassis)
-			if !onChassis && !slices.ContainsFunc(b.Wired().Rail, r.Has) && !yield(p, t) {
-				return
-			}
+func metalAndShields(b *bench.Bench) []metal {
+	out := partMetal(b)
+	for _, m := range shields(b) {
+		r := b.Circuit(bench.State{}).Reach([]string{m.at}, bench.Copper)
+		onChassis := b.Wired().LiveChassis != nil && r.Has(sheet.Chassis)
+		if !onChassis && !slices.ContainsFunc(b.Wired().Rail, r.Has) {
+			out = append(out, m)
 		}
 	}
+	return out
 }
 
 var ownMetal = &figure.Def{Name: "metal-of-its-own", Room: "entry", Of: metalOnLine.Of, Present: true,
@@ -90,8 +84,8 @@ var ownMetal = &figure.Def{Name: "metal-of-its-own", Room: "entry", Of: metalOnL
 
 func computeOwnMetal(b *bench.Bench) (out []figure.Figure) {
 	asked := map[*part.Part]bool{}
-	for p := range metalAndShields(b) {
-		asked[p] = true
+	for _, m := range metalAndShields(b) {
+		asked[m.of] = true
 	}
 	for _, p := range b.PartsOf(ownMetal) {
 		out = append(out, figure.Is(ownMetal, b.Of(p), asked[p]))
@@ -106,7 +100,8 @@ var shieldThroughCapacitor = &figure.Def{Name: "shield-through-capacitor", Room:
 // fault to it, a capacitor does not.
 func computeShieldThroughCapacitor(b *bench.Bench) (out []figure.Figure) {
 	c := b.Circuit(bench.ClosedState())
-	for p, t := range shields(b) {
+	for _, m := range shields(b) {
+		p, t := m.of, m.at
 		f := figure.Is(shieldThroughCapacitor, b.Of(p), false)
 		held := func(through func(*circuit.Element) bool) []string {
 			r := c.Reach([]string{t}, through)

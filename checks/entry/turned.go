@@ -82,8 +82,8 @@ func turnedWrong(b *bench.Bench, states []bench.State, p *part.Part, with []*par
 		told = "with " + q.Name + " " + told
 	}
 	metal := slices.DeleteFunc(append([]string{sheet.Chassis, sheet.PlugGround}, bodyNames(b)...), func(t string) bool { return t == sheet.PlugGround && !b.Grounded() })
-	for _, t := range partMetal(b) {
-		metal = append(metal, t)
+	for _, m := range partMetal(b) {
+		metal = append(metal, m.at)
 	}
 	secondaries := windingEnds(b, secondaryWinding)
 	off := append(slices.Clone(metal), secondaries...)

@@ -47,8 +47,8 @@ func computeUnmated(b *bench.Bench) (out []figure.Figure) {
 			for _, q := range bodies(b) {
 				lost(q.Name, r.Has(q.Name) || near.Has(q.Name) || carriedOut(b, r, p))
 			}
-			for q, t := range partMetal(b) {
-				lost(t, len(terminalsOf(r, q)) > 0)
+			for _, m := range partMetal(b) {
+				lost(m.at, len(terminalsOf(r, m.of)) > 0)
 			}
 		}
 		out = append(out, tried(all, f))
