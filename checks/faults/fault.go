@@ -1,10 +1,8 @@
 package faults
 
 import (
-	"fmt"
 	"math"
 	"math/cmplx"
-	"strconv"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/circuit"
@@ -176,7 +174,6 @@ func (m *model) underTrip(trips float64, terminal string) (float64, bool) {
 // ofPart are the faults of one part.
 func (m *model) ofPart(p *part.Part) []fault {
 	var out []fault
-	t := p.Terminals()
 	short := func(is Fault, a, b string) {
 		is.Of = p.Name
 		f := joined(is, a, b, 0)
@@ -191,50 +188,77 @@ func (m *model) ofPart(p *part.Part) []fault {
 		}
 		out = append(out, f)
 	}
-	switch {
-	case p.Is(part.Bridge | part.Resists | part.LimitsInrush | part.Chokes):
-		if len(t) >= 2 && m.Wired(p.Full(t[0])) && m.Wired(p.Full(t[1])) {
-			if !m.trusted(p) {
-				short(Fault{Kind: Shorted}, p.Full(t[0]), p.Full(t[1]))
+	for _, f := range p.Failures() {
+		a, b := p.Full(f.A), p.Full(f.B)
+		switch f.Way {
+		case part.Short:
+			if m.Wired(a) && m.Wired(b) && !m.trusted(p) {
+				short(Fault{Kind: Shorted}, a, b)
 			}
-			if m.Has(p.Name) {
-				out = append(out, opened(Fault{Kind: Open, Of: p.Name}, p.Name))
+		case part.Inside:
+			if m.Bench.Sheet.OnWire(a) && m.Bench.Sheet.OnWire(b) {
+				short(Fault{Kind: JoinedInside, From: f.A, To: f.B}, a, b)
 			}
+		case part.Open:
+			m.takesOut(&out, Fault{Kind: Open, Of: p.Name}, f.Element)
+		case part.Parted:
+			m.takesOut(&out, Fault{Kind: PinParted, Of: p.Name, From: f.A}, f.Element)
+		case part.ToCase:
+			short(Fault{Kind: LineToCase}, a, b)
+		case part.Across:
+			short(Fault{Kind: ShortedAcross}, a, b)
+		case part.ToFrame:
+			short(Fault{Kind: FrameBroken}, a, b)
+		case part.Bridged:
+			if !m.State.AllOut {
+				out = append(out, joined(Fault{Kind: Bridged, Of: p.Name}, a, b, 0))
+			}
+		case part.Stuck:
+			out = append(out, m.sticks(f, a, b, Fault{Kind: StuckOpen, Of: p.Name, Pole: f.Pole}, Fault{Kind: StuckClosed, Of: p.Name, Pole: f.Pole})...)
+		case part.ContactStuck:
+			of := Fault{Kind: ContactOpen, Of: p.Name, From: f.A, To: f.B}
+			closed := of
+			closed.Kind = ContactClosed
+			out = append(out, m.sticks(f, a, b, of, closed)...)
+		case part.Insulated:
+			out = append(out, m.betweenWindings(p)...)
+			m.windings(p, short)
 		}
-	case p.Is(part.Filters):
-		short(Fault{Kind: LineToCase}, p.Full("line-out"), p.Full("case"))
-		short(Fault{Kind: ShortedAcross}, p.Full("line-in"), p.Full("neutral-in"))
-	case p.Is(part.Fuses):
-		if !m.State.AllOut && len(t) == 2 {
-			out = append(out, joined(Fault{Kind: Bridged, Of: p.Name}, p.Full(t[0]), p.Full(t[1]), 0))
-		}
-	case p.Is(part.Switches):
-		for k := 1; k <= p.Poles(); k++ {
-			a, b := p.Full(strconv.Itoa(2*k-1)), p.Full(strconv.Itoa(2*k))
-			contact := fmt.Sprintf("%s %d-%d", p.Name, 2*k-1, 2*k)
-			if m.Has(contact) {
-				out = append(out, fault{Fault: Fault{Kind: StuckOpen, Of: p.Name, Pole: k}, Change: mains.Change{Without: []string{contact}}})
-			} else if m.Wired(a) && m.Wired(b) {
-				out = append(out, joined(Fault{Kind: StuckClosed, Of: p.Name, Pole: k}, a, b, 0))
-			}
-		}
-	case p.Is(part.Cores):
-		out = append(out, m.betweenWindings(p)...)
-		for _, w := range p.Windings {
-			for i := 1; i < len(w.Order); i++ {
-				if a, b := p.Full(w.Order[i-1]), p.Full(w.Order[i]); m.Wired(a) && m.Wired(b) && len(w.Order) > 2 {
-					short(Fault{Kind: SectionShorted, Winding: w.Name, From: w.Order[i-1], To: w.Order[i]}, a, b)
-				}
-			}
-			if a, b := p.Full(w.Ends[0]), p.Full(w.Ends[1]); m.Wired(a) && m.Wired(b) {
-				short(Fault{Kind: WindingShorted, Winding: w.Name}, a, b)
-			}
-		}
-	case p.Is(part.Turns):
-		short(Fault{Kind: Shorted}, p.Full("1"), p.Full("2"))
-		short(Fault{Kind: FrameBroken}, p.Full("1"), p.Full("frame"))
 	}
 	return out
+}
+
+// takesOut adds a fault that takes an element out, where it is there and used.
+func (m *model) takesOut(out *[]fault, f Fault, element string) {
+	if m.Has(element) {
+		*out = append(*out, opened(f, element))
+	}
+}
+
+// sticks is a contact that no longer moves: open where it is closed, and closed
+// where it is open and wired.
+func (m *model) sticks(f part.Failure, a, b string, open, closed Fault) []fault {
+	switch {
+	case m.Has(f.Element):
+		return []fault{{Fault: open, Change: mains.Change{Without: []string{f.Element}}}}
+	case m.Wired(a) && m.Wired(b):
+		return []fault{joined(closed, a, b, 0)}
+	}
+	return nil
+}
+
+// windings are those of a part, each shorted, and each of its sections.
+func (m *model) windings(p *part.Part, short func(is Fault, a, b string)) {
+	for _, w := range p.Windings {
+		for i := 1; i < len(w.Order); i++ {
+			if a, b := p.Full(w.Order[i-1]), p.Full(w.Order[i]); m.Wired(a) && m.Wired(b) && len(w.Order) > 2 {
+				short(Fault{Kind: SectionShorted, Winding: w.Name, From: w.Order[i-1], To: w.Order[i]}, a, b)
+			}
+		}
+		if a, b := p.Full(w.Ends[0]), p.Full(w.Ends[1]); m.Wired(a) && m.Wired(b) {
+			short(Fault{Kind: WindingShorted, Winding: w.Name}, a, b)
+		}
+	}
 }
 
 // betweenWindings are the insulation of a primary to each other winding of the

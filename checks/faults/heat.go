@@ -75,10 +75,20 @@ func watts(m *mains.Circuit, s *circuit.Solved) map[string]float64 {
 	return out
 }
 
+// lostOneWay tells a fault inside what passes one way: what it rectified before gets
+// alternating current then, which electrolytics and tubes do not take as this circuit has it.
+func (m *model) lostOneWay(f fault) bool {
+	p := m.Bench.Sheet.Part(f.Of)
+	return f.Kind == JoinedInside || f.Kind == Shorted && p != nil && p.Is(part.Rectifies)
+}
+
 // unsolved tells whether a rectifier or what strikes brings current to the
 // metal, or stands beside what the fault joins: the fault of a part behind a
 // rectifier is no alternating current.
 func (m *model) unsolved(f fault, t mains.Metal) bool {
+	if m.lostOneWay(f) {
+		return true
+	}
 	if m.chain.gap(t).direct || m.chain.gap(t).winding.Name != "" {
 		return true
 	}

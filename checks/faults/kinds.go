@@ -34,6 +34,10 @@ const (
 	StuckClosed
 	WindingShorted
 	SectionShorted
+	JoinedInside
+	PinParted
+	ContactOpen
+	ContactClosed
 )
 
 // Fault is one thing that goes wrong, as a value: what, of what, and what it
@@ -42,7 +46,8 @@ type Fault struct {
 	Kind  Kind
 	Of    string // the part, the terminal on the mains side, or one end of the wire; empty of the supply
 	Metal string // the metal or terminal that it reaches, or the other end of the wire
-	// Winding, and of a section of it the terminals that it lies between.
+	// Winding, and of a section of it, or of what is inside a part, the terminals
+	// that it lies between.
 	Winding, From, To string
 	Pole              int // of a switch, from 1
 }
@@ -75,6 +80,10 @@ var kinds = [...]struct {
 	StuckOpen:      {name: "pole {pole} stuck open", clause: "pole {pole} of {of} is stuck open", latent: true},
 	StuckClosed:    {name: "pole {pole} stuck closed", clause: "pole {pole} of {of} is stuck closed", latent: true},
 	WindingShorted: {name: "{winding} shorted", clause: "the {winding} of {of} is shorted"},
+	JoinedInside:   {name: "{from} shorted to {to}", clause: "in {of} {from} is shorted to {to}"},
+	PinParted:      {name: "pin {from} parted", clause: "pin {from} of {of} parts"},
+	ContactOpen:    {name: "contact {from}-{to} stuck open", clause: "the contact {from}-{to} of {of} stays open"},
+	ContactClosed:  {name: "contact {from}-{to} stuck closed", clause: "the contact {from}-{to} of {of} stays closed"},
 	SectionShorted: {name: "{winding} shorted from {from} to {to}", clause: "the {winding} of {of} is shorted from {from} to {to}"},
 }
 

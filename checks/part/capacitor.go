@@ -25,5 +25,5 @@ var capacitor = &Kind{
 		}
 		return []circuit.Element{e}
 	},
-	Failures: []Failure{Short, Open, Leak},
+	Failures: shortsOrOpens,
 }

@@ -70,7 +70,7 @@ var connector = &Kind{
 		}
 		return out
 	},
-	Failures: []Failure{Open},
+	Failures: pinsPart,
 }
 
 // Pins lists a connector's pins in order.
@@ -107,5 +107,5 @@ var filter = &Kind{
 			inside("across", "line-in", "neutral-in"), inside("line-case", "line-out", "case"), inside("neutral-case", "neutral-out", "case"),
 		}
 	},
-	Failures: []Failure{Short, Open, Leak},
+	Failures: fails(Failure{Way: ToCase, A: "line-out", B: "case"}, Failure{Way: Across, A: "line-in", B: "neutral-in"}),
 }

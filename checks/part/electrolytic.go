@@ -27,5 +27,5 @@ var electrolytic = &Kind{
 		}
 		return []circuit.Element{e}
 	},
-	Failures: []Failure{Short, Open, Leak},
+	Failures: shortsOrOpens,
 }

@@ -44,7 +44,7 @@ var fuse = &Kind{
 		t := p.Terminals()
 		return []circuit.Element{two(p, t[0], t[1], circuit.Joint, p.fuseOhms())}
 	},
-	Failures: []Failure{Open, Bridged},
+	Failures: func(p *Part) []Failure { t := p.Terminals(); return []Failure{{Way: Bridged, A: t[0], B: t[1]}} },
 }
 
 // stamp is what is stamped on a fuse-link: speed, amperes, breaking, volts.

@@ -35,22 +35,9 @@ type Kind struct {
 	Check func(p *Part) []strict.Problem
 	// Swappable tells whether exchanging its ends changes nothing.
 	Swappable bool
-	// Failures names the ways in which the part fails, for the fault table.
-	Failures []Failure
+	// Failures are the ways in which the part fails, for the fault table.
+	Failures func(p *Part) []Failure
 }
-
-// Failure is one way to fail.
-type Failure string
-
-// The ways to fail.
-const (
-	Short     Failure = "short"
-	Open      Failure = "open"
-	Leak      Failure = "leak"
-	Stuck     Failure = "stuck"     // a contact that no longer moves
-	Bridged   Failure = "bridged"   // a fuse replaced by wire
-	Breakdown Failure = "breakdown" // insulation to frame, core or shield
-)
 
 // State is the state of one part for one circuit. The zero State is: fuses
 // in, switches open, connectors mated, selectors in no position.

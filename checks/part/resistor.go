@@ -28,7 +28,7 @@ var resistor = &Kind{
 	Through:   through("1", "2"),
 	Elements:  func(p *Part, _ State) []circuit.Element { return p.track() },
 	Check:     (*Part).tapsInOrder,
-	Failures:  []Failure{Short, Open, Leak},
+	Failures:  shortsOrOpens,
 }
 
 var potentiometer = &Kind{
@@ -48,7 +48,7 @@ var potentiometer = &Kind{
 			circuit.Element{Name: p.Name + " wiper-2", A: p.Full("wiper"), B: p.Full("2"), Conducts: circuit.Conducting, R: side})
 	},
 	Check:    (*Part).tapsInOrder,
-	Failures: []Failure{Open},
+	Failures: shortsOrOpens,
 }
 
 // taps lists declared tap names in their order.

@@ -55,7 +55,7 @@ var selector = &Kind{
 		}
 		return out
 	},
-	Failures: []Failure{Stuck},
+	Failures: contactsStick,
 }
 
 // Positions lists a selector's positions in the order of the sheet.

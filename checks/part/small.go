@@ -22,7 +22,7 @@ var thermistor = &Kind{
 		r, known := toleranced(p, "cold", 0.2)
 		return []circuit.Element{two(p, "1", "2", circuit.Conducting, ohms(r, known))}
 	},
-	Failures: []Failure{Short, Open},
+	Failures: shortsOrOpens,
 }
 
 // striking is a part that does not conduct until its voltage is reached.
@@ -35,7 +35,7 @@ func striking(name string, traits Trait, doc string, keys ...strict.Key) *Kind {
 			e.Law = circuit.Striking
 			return []circuit.Element{e}
 		},
-		Failures: []Failure{Short, Open},
+		Failures: shortsOrOpens,
 	}
 }
 
@@ -58,7 +58,7 @@ func loaded(name string, traits Trait, doc string, keys ...strict.Key) *Kind {
 		Elements: func(p *Part, _ State) []circuit.Element {
 			return []circuit.Element{two(p, "1", "2", circuit.Conducting, p.hotColdOhms(15))}
 		},
-		Failures: []Failure{Short, Open},
+		Failures: shortsOrOpens,
 	}
 }
 
@@ -100,7 +100,7 @@ func wound(name string, traits Trait, doc string) *Kind {
 			r, known := p.Value("resistance")
 			return []circuit.Element{two(p, "1", "2", circuit.Conducting, ohms(r.Widen(0.2), known))}
 		},
-		Failures: []Failure{Short, Open, Breakdown},
+		Failures: shortsOrOpens,
 	}
 }
 
@@ -122,7 +122,7 @@ var motor = &Kind{
 	Elements: func(p *Part, _ State) []circuit.Element {
 		return []circuit.Element{two(p, "1", "2", circuit.Conducting, anyOhms())}
 	},
-	Failures: []Failure{Short, Open, Breakdown},
+	Failures: func(p *Part) []Failure { return append(shortsOrOpens(p), Failure{Way: ToFrame, A: "1", B: "frame"}) },
 }
 
 var outlet = &Kind{
@@ -168,7 +168,7 @@ var speaker = &Kind{
 	Elements: func(p *Part, _ State) []circuit.Element {
 		return []circuit.Element{two(p, "1", "2", circuit.Conducting, p.coilOhms())}
 	},
-	Failures: []Failure{Short, Open},
+	Failures: shortsOrOpens,
 }
 
 // coilOhms is the resistance of a voice coil: as written, ±20 % like any other

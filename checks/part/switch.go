@@ -44,7 +44,7 @@ var switchKind = &Kind{
 		}
 		return es
 	},
-	Failures: []Failure{Stuck},
+	Failures: polesStick,
 }
 
 // polesRefused tells whether the sheet says a number that no switch has; that is

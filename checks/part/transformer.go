@@ -82,7 +82,7 @@ func coupled(name string, traits Trait, doc string) *Kind {
 			}
 			return es
 		},
-		Failures: []Failure{Short, Open, Breakdown},
+		Failures: fails(Failure{Way: Insulated}),
 	}
 }
 
@@ -115,7 +115,7 @@ var autotransformer = &Kind{
 		}
 		return es
 	},
-	Failures: []Failure{Short, Open, Breakdown},
+	Failures: fails(Failure{Way: Insulated}),
 }
 
 // sections are the stretches of a winding from terminal to terminal. Their

@@ -34,7 +34,7 @@ var tube = &Kind{
 		return es
 	},
 	Check:    (*Part).otherHeater,
-	Failures: []Failure{Short, Open},
+	Failures: heaterFails,
 }
 
 var rectifier = &Kind{
@@ -99,7 +99,7 @@ var rectifier = &Kind{
 		}
 		return out
 	},
-	Failures: []Failure{Short, Open},
+	Failures: rectifierFails,
 }
 
 // heater is the heater between two terminals, cold. A heater in two halves
