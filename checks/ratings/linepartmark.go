@@ -175,7 +175,7 @@ func (m borneMark) figure(b *bench.Bench, p *part.Part, o *borne) figure.Figure 
 	enough := figure.Need{What: p.Name + " with a mark that carries what it bears", How: fmt.Sprintf("it bears up to %s here; at least that", quantity.Format(upwards(got.High), got.Dim))}
 	bounded := !math.IsInf(got.High, 0) && got.High > 0
 	if len(needs) > 0 {
-		if need != nil && len(o.failed) == 0 && bounded && p.Kind.Name != "speaker" {
+		if need != nil && len(o.failed) == 0 && bounded && !p.Is(part.Sounds) {
 			needs = append(needs, enough)
 		}
 		return figure.Lacking(needs...)
