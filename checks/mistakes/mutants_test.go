@@ -64,7 +64,7 @@ func TestMutants(t *testing.T) {
 	work := make(chan int)
 	var group sync.WaitGroup
 	var lock sync.Mutex
-	built := map[string]*sync.Once{}
+	built := map[string]*tests{}
 	killed := map[string]int{}
 	for range max(1, runtime.GOMAXPROCS(0)) {
 		group.Go(func() {
@@ -96,9 +96,16 @@ func TestMutants(t *testing.T) {
 // otherwise.
 const wordsAlone = "words alone"
 
+// tests are those of a package in one binary; where they fail without a change
+// they tell nothing.
+type tests struct {
+	once sync.Once
+	pass bool
+}
+
 // killer is what tells a mutant from the program: the sheets, or the tests of a
 // package; "" is none.
-func killer(t *testing.T, dir, judge string, id int, m mutant, built map[string]*sync.Once, lock *sync.Mutex) string {
+func killer(t *testing.T, dir, judge string, id int, m mutant, built map[string]*tests, lock *sync.Mutex) string {
 	said, ok := run(judge, ".", id, "-test.run", "TestMutants$", "-against", filepath.Join(dir, "sheets"))
 	if !ok {
 		return "sheets"
@@ -107,19 +114,20 @@ func killer(t *testing.T, dir, judge string, id int, m mutant, built map[string]
 	for _, pkg := range slices.Compact([]string{own, "../../rules", ".."}) {
 		binary := filepath.Join(dir, strings.NewReplacer("/", "_", ".", "_").Replace(pkg)+".test")
 		lock.Lock()
-		once := built[binary]
-		if once == nil {
-			once = new(sync.Once)
-			built[binary] = once
+		own := built[binary]
+		if own == nil {
+			own = new(tests)
+			built[binary] = own
 		}
 		lock.Unlock()
-		once.Do(func() {
+		own.once.Do(func() {
 			build(t, dir, pkg, binary)
-			if out, ok := run(binary, pkg, 0); !ok {
+			var out string
+			if out, own.pass = run(binary, pkg, 0); !own.pass {
 				t.Errorf("%s fails without a change: %s", pkg, out)
 			}
 		})
-		if _, ok := run(binary, pkg, id); !ok {
+		if _, ok := run(binary, pkg, id); own.pass && !ok {
 			return pkg
 		}
 	}
