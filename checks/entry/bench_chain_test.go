@@ -1,10 +1,8 @@
 package entry_test
 
 import (
-	"os"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/entry"
@@ -41,11 +39,11 @@ func chainOutcomes(t *testing.T, text string) map[string]rules.Finding {
 	for _, s := range b.Subjects("link") {
 		figures = append(figures, figure.Is(&serves, s, false))
 	}
-	data, err := os.ReadFile("../../rules/rulebook/firstpower.yaml")
-	if err != nil {
-		t.Fatal(err)
+	var names []string
+	for _, d := range defs {
+		names = append(names, d.Name)
 	}
-	book, problems := rules.Load(fstest.MapFS{"firstpower.yaml": {Data: data}}, defs)
+	book, problems := rules.Load(trial.RulesOn(t, "firstpower.yaml", names), defs)
 	for _, p := range problems {
 		t.Errorf("%s:%d:%d %s; %s", p.File, p.Line, p.Column, p.Wrong, p.Right)
 	}

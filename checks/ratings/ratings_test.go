@@ -2,11 +2,9 @@ package ratings_test
 
 import (
 	"maps"
-	"os"
 	"slices"
 	"sync"
 	"testing"
-	"testing/fstest"
 
 	"firstvolt/checks/bench"
 	"firstvolt/checks/figure"
@@ -39,22 +37,29 @@ func ready(t *testing.T, text string) *bench.Bench {
 	return bench.New(s)
 }
 
+var (
+	loadBook sync.Once
+	ownBook  *rules.Book
+	faulty   []strict.Problem
+)
+
 // theBook is the rulebook of this room alone.
-var theBook = sync.OnceValues(func() (*rules.Book, []strict.Problem) {
-	var defs []figure.Def
-	for _, c := range ratings.Checks {
-		defs = append(defs, *c.Def)
-	}
-	data, err := os.ReadFile("../../rules/rulebook/ratings.yaml")
-	if err != nil {
-		return nil, []strict.Problem{{Wrong: err.Error()}}
-	}
-	return rules.Load(fstest.MapFS{"ratings.yaml": {Data: data}}, defs)
-})
+func theBook(t *testing.T) (*rules.Book, []strict.Problem) {
+	t.Helper()
+	loadBook.Do(func() {
+		var defs []figure.Def
+		var names []string
+		for _, c := range ratings.Checks {
+			defs, names = append(defs, *c.Def), append(names, c.Def.Name)
+		}
+		ownBook, faulty = rules.Load(trial.RulesOn(t, "ratings.yaml", names), defs)
+	})
+	return ownBook, faulty
+}
 
 func book(t *testing.T) *rules.Book {
 	t.Helper()
-	b, problems := theBook()
+	b, problems := theBook(t)
 	for _, p := range problems {
 		t.Errorf("%s:%d:%d %s; %s", p.File, p.Line, p.Column, p.Wrong, p.Right)
 	}
