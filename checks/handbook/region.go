@@ -75,7 +75,7 @@ type Scheme struct {
 var RegionFacts = []string{"words", "nominal", "limits", "frequency", "system", "earthing", "plugs", "fuse-standard", "branch-device", "residual", "bond"}
 
 // RegionWords are the words that a region says its own way.
-var RegionWords = []string{"ground", "hot", "mains", "receptacle", "cord", "tube", "aerial"}
+var RegionWords = []string{"ground", "hot", "mains", "receptacle", "cord", "tube", "aerial", "color"}
 
 // Colors are the colour words of a sheet; two may be joined by a hyphen.
 var Colors = []string{"black", "white", "red", "green", "blue", "brown", "grey", "yellow", "orange", "violet", "pink"}

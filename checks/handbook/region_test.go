@@ -147,7 +147,7 @@ func TestKeyedTwoPoleAndPlugFuse(t *testing.T) {
 
 // A seventh region is one file: nothing else is touched.
 const seventh = `name: far-island
-words: {ground: earth, hot: live, mains: mains, receptacle: socket, cord: flex, tube: valve, aerial: aerial}
+words: {ground: earth, hot: live, mains: mains, receptacle: socket, cord: flex, tube: valve, aerial: aerial, color: colour}
 nominal: 110 V
 limits: 99 V to 121 V
 frequency: 50 Hz

@@ -39,7 +39,7 @@ var (
 // said lists the words of the rulebook by the key of the region's own word.
 var said = map[string]string{
 	"ground": "ground", "earth": "ground", "hot": "hot", "tube": "tube", "valve": "tube",
-	"receptacle": "receptacle", "cord": "cord", "aerial": "aerial", "antenna": "aerial", "mains": "mains",
+	"receptacle": "receptacle", "cord": "cord", "aerial": "aerial", "antenna": "aerial", "mains": "mains", "colour": "color", "color": "color",
 	"gfci/rcd": "residual", // what is to be bought; a device on the sheet keeps its own name
 }
 
