@@ -41,6 +41,7 @@ var deafKeys = map[string]string{
 	".parts.*{transformer}.windings.*.load": later, ".parts.*{output-transformer}.*": later, ".parts.*{rectifier}.of*": later,
 	".parts.*{rectifier}.voltage": later, ".parts.*{rectifier}.current": later, ".parts.*{tube}.plate-current": later,
 	".parts.*{tube}.screen-current": later,
+	".parts.*{rectifier}.heater-*":  "the table knows the heaters of every rectifier on these sheets; of one that it does not know they count as a tube's do",
 
 	".readings.leakage[]*": later,
 	".readings.ambient":    "shown beside an insulation reading, to compare it over the years; outside of what a bench has it is refused",

@@ -2,7 +2,6 @@ package part
 
 import (
 	"fmt"
-	"slices"
 
 	"firstvolt/checks/circuit"
 	"firstvolt/checks/quantity"
@@ -52,10 +51,12 @@ var connector = &Kind{
 	},
 	Check: func(p *Part) []strict.Problem {
 		var out []strict.Problem
-		for i, pin := range p.Pins() {
-			if slices.Index(p.Pins(), pin) < i {
+		pins, seen := p.Pins(), map[string]bool{}
+		for i, pin := range pins {
+			if seen[pin] {
 				out = append(out, strict.Problem{Pos: p.Node.Get("pins").Items[i].At(), Wrong: fmt.Sprintf("%s has pin %s twice", p.Name, pin), Right: "name each pin once, in order"})
 			}
+			seen[pin] = true
 		}
 		for i, j := range pairs(p.Node.Get("jumpers")) {
 			at := p.Node.Get("jumpers").Items[i].At()
@@ -63,8 +64,8 @@ var connector = &Kind{
 				out = append(out, strict.Problem{Pos: at, Wrong: fmt.Sprintf("a jumper of %s from pin %s to itself", p.Name, j[0]), Right: "name two pins"})
 			}
 			for _, pin := range j {
-				if !slices.Contains(p.Pins(), pin) {
-					out = append(out, strict.Problem{Pos: at, Wrong: fmt.Sprintf("%s has no pin %s", p.Name, pin), Right: strict.Suggest(pin, p.Pins(), "name one of its pins")})
+				if !seen[pin] {
+					out = append(out, strict.Problem{Pos: at, Wrong: fmt.Sprintf("%s has no pin %s", p.Name, pin), Right: strict.Suggest(pin, pins, "name one of its pins")})
 				}
 			}
 		}
