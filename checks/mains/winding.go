@@ -18,7 +18,7 @@ import (
 // others of its part where the sheet says its volts, else as plain copper.
 func (m *Circuit) winding(e circuit.Element, p *part.Part) {
 	turns := e.Turns.High
-	w := sectionOf(p, e.Name)
+	w := p.WindingOf(e.Name)
 	r, read := m.ohms[e.Name]
 	ohm := m.ohm(r.Low, r.High*copperHot)
 	switch {
@@ -213,7 +213,7 @@ func UnknownVoltsOf(p *part.Part, e *circuit.Element) UnknownVolts {
 	if p.Is(part.TappedCore) {
 		return UnknownVolts{p.Name + " taps", ""}
 	}
-	w := sectionOf(p, e.Name)
+	w := p.WindingOf(e.Name)
 	n := UnknownVolts{p.Name + "." + w.Name + " voltage", ""}
 	v, ok := w.Volts()
 	if !ok || !(v.High > 0) || w.Share == nil {
@@ -238,15 +238,3 @@ func (n UnknownVolts) Need(matters string) figure.Need {
 
 // SaysVolts tells whether the sheet says the volts of a section.
 func SaysVolts(e *circuit.Element) bool { return e.Turns.High > 0 && e.Turns.High < 1e6 }
-
-// sectionOf is the winding that a section belongs to.
-func sectionOf(p *part.Part, section string) *part.Winding {
-	for _, w := range p.Windings {
-		for i := 1; i < len(w.Order); i++ {
-			if p.SectionName(w, i) == section {
-				return w
-			}
-		}
-	}
-	return p.Windings[0]
-}

@@ -148,6 +148,26 @@ func (p *Part) SectionName(w *Winding, i int) string {
 	return fmt.Sprintf("%s.%s %s-%s", p.Name, w.Name, w.Order[i-1], w.Order[i])
 }
 
+// HasSection tells whether a stretch of the winding has that name.
+func (p *Part) HasSection(w *Winding, section string) bool {
+	for i := 1; i < len(w.Order); i++ {
+		if p.SectionName(w, i) == section {
+			return true
+		}
+	}
+	return false
+}
+
+// WindingOf is the winding that has a stretch of that name, the first where none has.
+func (p *Part) WindingOf(section string) *Winding {
+	for _, w := range p.Windings {
+		if p.HasSection(w, section) {
+			return w
+		}
+	}
+	return p.Windings[0]
+}
+
 // Volts is the winding's stated voltage from end to end, no-load if given.
 func (w *Winding) Volts() (quantity.Range, bool) {
 	if v, ok := ValueOf(w.Node.Get("no-load")); ok {

@@ -25,7 +25,7 @@ func loadedTurns(e *circuit.Element, w *part.Winding) float64 {
 
 // winding couples a section with the others of its transformer.
 func (l *lasting) winding(e circuit.Element, p *part.Part) {
-	w := sectionOf(p, e.Name)
+	w := p.WindingOf(e.Name)
 	turns := loadedTurns(&e, w)
 	switch {
 	case p.Is(part.OutputCore):
@@ -117,18 +117,6 @@ func (l *lasting) aiding(p *part.Part, w *part.Winding) bool {
 		}
 	}
 	return true
-}
-
-// sectionOf is the winding that a section belongs to.
-func sectionOf(p *part.Part, section string) *part.Winding {
-	for _, w := range p.Windings {
-		for i := 1; i < len(w.Order); i++ {
-			if p.SectionName(w, i) == section {
-				return w
-			}
-		}
-	}
-	return p.Windings[0]
 }
 
 // fed lists, net by net, the ends of rectifiers that the line comes to by what

@@ -166,7 +166,7 @@ func (l *lasting) carrying(rated []*part.Part) (w ways) {
 // elementsOf names those of elements that are of windings.
 func elementsOf(es []*circuit.Element, windings []string) (out []string) {
 	for _, e := range es {
-		if p := bench.PartOfElement(e); p != nil && e.Core != "" && slices.Contains(windings, p.Name+"."+sectionOf(p, e.Name).Name) {
+		if p := bench.PartOfElement(e); p != nil && e.Core != "" && slices.Contains(windings, p.Name+"."+p.WindingOf(e.Name).Name) {
 			out = append(out, e.Name)
 		}
 	}
@@ -181,7 +181,7 @@ func others(es []*circuit.Element, w *part.Winding) (out []string) {
 		if q == nil || e.Core == "" {
 			continue
 		}
-		if v := sectionOf(q, e.Name); v != w {
+		if v := q.WindingOf(e.Name); v != w {
 			out = append(out, q.Name+"."+v.Name)
 		}
 	}

@@ -274,16 +274,6 @@ func unread(b *bench.Bench, p bench.Prediction) []figure.Need {
 func windingIn(b *bench.Bench, rd *sheet.Reading, path []*circuit.Element) bool {
 	w, _, _, ok := b.Direct(rd)
 	return ok && slices.ContainsFunc(path, func(e *circuit.Element) bool {
-		return e.Law == circuit.Winding && sectionOf(w.Part, w.Winding, e)
+		return e.Law == circuit.Winding && w.Part.HasSection(w.Winding, e.Name)
 	})
-}
-
-// sectionOf tells whether an element is a stretch of this winding.
-func sectionOf(p *part.Part, w *part.Winding, e *circuit.Element) bool {
-	for i := 1; i < len(w.Order); i++ {
-		if e.Name == p.SectionName(w, i) {
-			return true
-		}
-	}
-	return false
 }
