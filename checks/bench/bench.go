@@ -83,7 +83,8 @@ func (b *Bench) Setting() figure.Setting {
 		set.AtBest = "the sheet has no wiring"
 		set.NotAsked = []string{"entry", "ratings", "high-tension", "faults"}
 	}
-	if need := b.TooMuch(); need != nil && b.TooLarge() {
+	if b.TooLarge() {
+		need := b.TooMuch()
 		set.AtBest = need.What + ": " + need.How
 	}
 	return set

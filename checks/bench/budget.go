@@ -58,12 +58,11 @@ const mostPlaces = 2000
 func (b *Bench) TooLarge() bool { return b.Places() > mostPlaces }
 
 // mostTried is how many circuits, by the size of the sheet, one question tries.
-// The largest of our sheets has a tenth of it.
 const mostTried = 400_000
 
 // MayTry tells whether one question may try so many circuits of the set.
 func (b *Bench) MayTry(circuits int) bool { return circuits*b.Places() <= mostTried }
 
-// mostKept is how large all circuits that are kept for the next question may be
-// together, by the size of the sheet.
+// mostKept is how many elements all circuits that are kept for the next question
+// may have together.
 const mostKept = 200_000

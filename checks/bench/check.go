@@ -32,10 +32,8 @@ func (c Check) Run(b *Bench) (figures []figure.Figure, fault string) {
 
 // missing is the figure as not known for every subject of its kinds.
 func (c Check) missing(b *Bench, need figure.Need) (figures []figure.Figure) {
-	for _, kind := range c.Def.Of {
-		for _, s := range b.Subjects(kind) {
-			figures = append(figures, figure.NotKnown(c.Def, s, need))
-		}
+	for _, s := range b.Subjects(c.Def.Of...) {
+		figures = append(figures, figure.NotKnown(c.Def, s, need))
 	}
 	return figures
 }

@@ -42,12 +42,7 @@ func each[X any, A answer](d figure.Def, list func(*Bench) []X, place func(*Benc
 
 // EachSubject is the check of a figure of every subject of its kinds.
 func EachSubject[A answer](d figure.Def, say func(*Bench, figure.Subject) A) Check {
-	list := func(b *Bench) (out []figure.Subject) {
-		for _, kind := range d.Of {
-			out = append(out, b.Subjects(kind)...)
-		}
-		return out
-	}
+	list := func(b *Bench) []figure.Subject { return b.Subjects(d.Of...) }
 	return each(d, list, func(_ *Bench, s figure.Subject) (figure.Subject, strict.Pos) { return s, strict.Pos{} }, say)
 }
 

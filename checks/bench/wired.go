@@ -45,6 +45,14 @@ func (b *Bench) Wired() Wired { return b.wired }
 // Lines are the two line conductors as they arrive in the set.
 func (b *Bench) Lines() [2]string { return [2]string{sheet.PlugHot, sheet.PlugNeutral} }
 
+// FromPinToPin tells whether a reading is from one line conductor to the other,
+// with nothing joined to either for it.
+func (b *Bench) FromPinToPin(rd *sheet.Reading) bool {
+	lines := b.Lines()
+	are := func(x, y []string) bool { return slices.Equal(x, lines[:1]) && slices.Equal(y, lines[1:]) }
+	return are(rd.A, rd.B) || are(rd.B, rd.A)
+}
+
 func (b *Bench) readWiring() Wired {
 	var w Wired
 	w.Orientation = b.orientation()

@@ -95,12 +95,11 @@ const filterFarads = 10e-6
 // insideFilter bounds the capacitance of a filter by the readings that were
 // taken between the pins while it hung on both.
 func insideFilter(b *bench.Bench, p *part.Part) float64 {
-	most, lines := filterFarads, b.Lines()
+	most := filterFarads
 	for _, rd := range b.Sheet.Readings {
 		states, ok := b.StatesOf(rd)
 		v, known, _ := rd.True()
-		pins := slices.Equal(rd.A, lines[:1]) && slices.Equal(rd.B, lines[1:]) || slices.Equal(rd.A, lines[1:]) && slices.Equal(rd.B, lines[:1])
-		if rd.Kind != "capacitance" || !ok || !known || !pins || !v.Bounded() {
+		if rd.Kind != "capacitance" || !ok || !known || !b.FromPinToPin(rd) || !v.Bounded() {
 			continue
 		}
 		seen := len(states) > 0

@@ -36,11 +36,9 @@ func elsewhere(b *bench.Bench, rd *sheet.Reading) bool {
 // predicts it. Less than the marked capacitors beside the filter is another
 // matter, and is judged.
 func readsFilter(b *bench.Bench, rd *sheet.Reading) bool {
-	lines := b.Lines()
-	isPins := func(x, y []string) bool { return slices.Equal(x, lines[:1]) && slices.Equal(y, lines[1:]) }
 	r, known, _ := rd.True()
 	states, told := b.StatesOf(rd)
-	if !isPins(rd.A, rd.B) && !isPins(rd.B, rd.A) || !known || !told {
+	if !b.FromPinToPin(rd) || !known || !told {
 		return false
 	}
 	return !slices.ContainsFunc(states, func(st bench.State) bool {

@@ -34,12 +34,9 @@ var chassisInsulation = figure.Def{
 
 // windings lists every winding with its subject.
 func windings(b *bench.Bench) (ws []bench.PartWinding, subjects []figure.Subject) {
-	for _, p := range b.Sheet.Parts {
-		for _, w := range p.Windings {
-			pw := bench.PartWinding{Part: p, Winding: w}
-			s, _ := b.Subject("winding", pw.Name())
-			ws, subjects = append(ws, pw), append(subjects, s)
-		}
+	ws = b.Windings()
+	for _, w := range ws {
+		subjects = append(subjects, b.OfWinding(w))
 	}
 	return ws, subjects
 }
